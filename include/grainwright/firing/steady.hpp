@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The quasi-steady firing: at every web the chamber pressure is the one at which the grain makes as
+// much gas as the throat passes, P At / c* = density r(P) A.  Source: Sutton & Biblarz, Rocket
+// Propulsion Elements, chapter on solid propellants; NASA SP-8039. It leaves out filling and blow-down
+// of the chamber, flow along the port, erosion and throat wear.
+//
+// In the web domain dt/dx = 1/r = density c* A / (At P(A)), smooth between burnback events, so that
+// eight Gauss-Legendre nodes a piece reach 1e-12; see docs/firing.md.
+#pragma once
+
+#include <array>
+#include <limits>
+#include <span>
+#include <vector>
+
+#include "grainwright/firing/firing.hpp"
+#include "grainwright/grain/burnback.hpp"
+#include "grainwright/motor/motor.hpp"
+
+namespace grainwright {
+
+/// A propellant, a throat and a day, made ready to burn any number of grains: load thresholds
+/// rewritten as burning areas.
+class SteadyChamber {
+ public:
+  SteadyChamber(const Propellant& propellant, const Nozzle& nozzle, const Day& day);
+
+  /// One band of burning area in which one formula gives pressure and thrust.
+  struct Band {
+    double from = 0;      ///< m2
+    double to = 0;        ///< m2
+    double power = 0;     ///< P = scale * A^power; 0 where the pressure stays put
+    double scale = 0;
+    bool full_flow = true;  ///< thrust = per_pressure P - loss; else ask the thrust law
+  };
+
+  /// Pa at a burning area in m2. Not below ambient pressure: what burns slower than that burns at it.
+  [[nodiscard]] double pressure(double burning_area) const;
+  /// The largest burning area whose pressure does not exceed this, m2; inverse of `pressure`.
+  [[nodiscard]] double area_at(double pressure) const;
+  [[nodiscard]] double thrust(double pressure) const { return thrust_(pressure); }
+  /// ds/dx = seconds per metre of web at a burning area and its pressure.
+  [[nodiscard]] double slowness(double burning_area, double pressure) const {
+    return mass_per_pressure_ * burning_area / pressure;
+  }
+  [[nodiscard]] std::span<const Band> bands() const { return bands_; }
+  [[nodiscard]] const ThrustLaw& thrust_law() const { return thrust_; }
+  [[nodiscard]] const BurnLaw& law() const { return law_; }
+  [[nodiscard]] double throat_area() const { return throat_area_; }
+  [[nodiscard]] double density() const { return density_; }
+  [[nodiscard]] double characteristic_velocity() const { return c_star_; }
+  [[nodiscard]] double ambient_pressure() const { return ambient_; }
+
+ private:
+  BurnLaw law_;
+  ThrustLaw thrust_;
+  double throat_area_;
+  double density_;
+  double c_star_;
+  double ambient_;
+  double mass_per_pressure_;  // density c* / At
+  std::vector<Band> bands_;
+};
+
+/// Burn time and impulse alone: what a search or a scatter asks a million times.
+struct BurnSums {
+  double time = 0;     ///< s
+  double impulse = 0;  ///< N s
+};
+/// Relative error under 1e-9 (a test holds it).
+[[nodiscard]] BurnSums burn_sums(std::span<const Stretch> stretches, const SteadyChamber& chamber);
+
+/// Figures without the curve.
+[[nodiscard]] Summary steady_summary(const Burnback& burnback, const SteadyChamber& chamber);
+
+struct SteadyOptions {
+  int points = 201;  ///< of the curve, spread over the web; events are added, twice where A jumps
+};
+
+/// The whole firing. Throws InputError with the motor's complaints.
+[[nodiscard]] Firing fire_steady(const Motor& motor, const SteadyOptions& options = {});
+
+}  // namespace grainwright

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// A job: what a builder has and wants, as a file describes it (TOML; docs/job-file.md).
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "grainwright/motor/casing.hpp"
+#include "grainwright/motor/motor.hpp"
+#include "grainwright/quantity.hpp"
+#include "grainwright/search/search.hpp"
+#include "grainwright/search/wish.hpp"
+#include "grainwright/workshop/cut_list.hpp"
+
+namespace grainwright {
+
+struct Job {
+  std::string title;
+  UnitSystem units = UnitSystem::us;
+  std::optional<Casing> casing;
+  std::optional<Propellant> propellant;
+  std::optional<Nozzle> nozzle;
+  Grain grain;  ///< no layers when the file has no segments
+  Day day;
+  Limits limits;
+  std::optional<Shop> shop;
+  std::optional<Wish> wish;
+  std::vector<std::string> remarks;  ///< what a reader must know, e.g. a jump in the burn law
+};
+
+/// Reads a job. Throws FileError when the file cannot be read, InputError with every complaint found
+/// (each with file, line, column and key) when it cannot be accepted.
+[[nodiscard]] Job read_job(const std::filesystem::path& path);
+/// The same from text; `name` stands for the file in complaints.
+[[nodiscard]] Job parse_job(std::string_view text, const std::string& name);
+
+/// The motor that the job describes. Throws InputError naming the tables that are missing.
+[[nodiscard]] Motor motor_of(const Job& job);
+/// The search that the job asks for; likewise.
+[[nodiscard]] SearchTask search_task_of(const Job& job);
+[[nodiscard]] WorkshopOptions workshop_options_of(const Job& job);
+
+/// The job file's text with its segments and throat replaced by a design's. Everything else is kept
+/// as it stands in the file, comments included.
+[[nodiscard]] std::string with_design(std::string_view job_text, const Grain& grain,
+                                      double throat_diameter);
+
+/// Names of the propellants that ship with the program.
+[[nodiscard]] std::vector<std::string> shipped_propellants();
+/// One of them, or nothing.
+[[nodiscard]] std::optional<Propellant> shipped_propellant(std::string_view name);
+
+/// One key of the job file: the single source of what the reader accepts and docs/job-file.md says.
+struct JobKey {
+  std::string_view path;     ///< "casing.grain_room", "segment[].core"
+  std::string_view kind;     ///< "length", "text", "list of lengths", ...
+  std::string_view standing; ///< "required", or the default in words
+  std::string_view range;    ///< allowed values in words
+  std::string_view meaning;
+};
+[[nodiscard]] const std::vector<JobKey>& job_keys();
+
+/// Writes a file whole or not at all. Throws FileError; never replaces an existing file unless told.
+void write_whole_file(const std::filesystem::path& path, std::string_view content, bool replace);
+
+}  // namespace grainwright

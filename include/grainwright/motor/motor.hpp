@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Everything that decides how a motor burns.
+#pragma once
+
+#include "grainwright/grain/grain.hpp"
+#include "grainwright/motor/gas.hpp"
+#include "grainwright/motor/nozzle.hpp"
+#include "grainwright/motor/propellant.hpp"
+
+namespace grainwright {
+
+/// The day of the firing.
+struct Day {
+  double temperature = 293.15;                    ///< of the grain, K
+  double ambient_pressure = standard_atmosphere;  ///< Pa
+  bool operator==(const Day&) const = default;
+};
+
+struct Motor {
+  Grain grain;
+  Propellant propellant;
+  Nozzle nozzle;
+  Day day = {};
+};
+
+[[nodiscard]] std::vector<Complaint> complaints(const Motor& motor);
+
+}  // namespace grainwright

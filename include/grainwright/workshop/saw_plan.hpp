@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Cutting pieces from stock tubes with the fewest tubes, exactly. n pieces fit one tube when their
+// lengths and n - 1 kerfs do: the last end needs no cut.
+#pragma once
+
+#include <vector>
+
+namespace grainwright {
+
+struct SawPlan {
+  /// One entry a stock tube: indices into the given pieces, longest first.
+  std::vector<std::vector<std::size_t>> tubes;
+  double left_over = 0;  ///< m, of all tubes together, kerfs already taken off
+  bool proven = true;    ///< no plan with fewer tubes exists
+};
+
+/// Lengths, stock and kerf in m, rounded to a nanometre so that equality is exact. Throws InputError
+/// for a piece longer than the stock, or a length that is not positive and finite.
+[[nodiscard]] SawPlan saw_plan(const std::vector<double>& pieces, double stock, double kerf);
+
+}  // namespace grainwright
