@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // Quantities at the border. Inside the library every number is a double in SI (m, kg, s, Pa, N, K,
-// rad); text such as "2 7/16 in" or "580 psi" becomes one here and nowhere else, and is printed here.
-// Factors: NIST SP 811 (2008), appendix B; exact where the definition is exact.
+// rad); text such as "2 7/16 in" or "580 psi" becomes one here and nowhere else, and is printed
+// here. Factors: NIST SP 811 (2008), appendix B; exact where the definition is exact.
 #pragma once
 
 #include <string>
@@ -62,8 +62,9 @@ enum class UnitSystem { us, si };
 /// The bare number that `show` prints before the unit, for table columns headed by `unit_of`.
 [[nodiscard]] double in_units(double si_value, Dimension dimension, UnitSystem units);
 
-/// A length for the workbench: in US units decimal inches and the nearest 1/64, "2.4375 in (2 7/16)",
-/// with "about" before a fraction that is off by more than a thousandth of an inch; in SI "61.91 mm".
+/// A length for the workbench: in US units decimal inches and the nearest 1/64, "2.4375 in (2
+/// 7/16)", with "about" before a fraction that is off by more than a thousandth of an inch; in SI
+/// "61.91 mm".
 [[nodiscard]] std::string show_length(double metres, UnitSystem units);
 
 /// A length as text that `read_quantity` turns back into the same double wherever possible: whole

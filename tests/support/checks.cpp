@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "support/checks.hpp"
 
-#include <cmath>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
@@ -37,7 +37,9 @@ void record(const std::string& quantity, const std::string& source, const std::s
 
 }  // namespace
 
-std::string from_memory(const std::string& work) { return "from memory: " + work; }
+std::string from_memory(const std::string& work) {
+  return "from memory: " + work;
+}
 
 void expect(const std::string& quantity, const std::string& source, double expected, double got,
             Within within) {

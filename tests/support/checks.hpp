@@ -19,8 +19,12 @@ struct Within {
   double relative = 0;
   double absolute = 0;
 };
-inline Within relative(double value) { return {value, 0}; }
-inline Within absolute(double value) { return {0, value}; }
+inline Within relative(double value) {
+  return {value, 0};
+}
+inline Within absolute(double value) {
+  return {0, value};
+}
 
 /// Asserts |got - expected| within tolerance, in the running Catch2 test case, and records the row.
 /// `quantity` says what was checked with its unit; `source` names the work, or one of the above.

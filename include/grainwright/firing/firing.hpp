@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// The result of one predicted firing: figures, curve and remarks. Every model of this room gives it.
+// The result of one predicted firing: figures, curve and remarks. Every model of this room gives
+// it.
 #pragma once
 
 #include <string>
@@ -20,15 +21,15 @@ struct Summary {
   double lowest_pressure = 0;  ///< while anything burns
   double initial_thrust = 0;   ///< N
   double peak_thrust = 0;
-  double mean_thrust = 0;  ///< over the burn time
-  double burn_time = 0;    ///< s, from lighting to the end of the last web
-  double total_impulse = 0;      ///< N s
-  double specific_impulse = 0;   ///< s
-  double propellant_mass = 0;    ///< kg
-  std::string letter_class;      ///< "K"
-  double port_to_throat = 0;     ///< smallest port area at lighting / throat area; 0 without a port
-  double peak_mass_flux = 0;     ///< kg/(m2 s), in the busiest port; 0 without a port
-  double neutrality = 0;         ///< peak thrust / mean thrust
+  double mean_thrust = 0;       ///< over the burn time
+  double burn_time = 0;         ///< s, from lighting to the end of the last web
+  double total_impulse = 0;     ///< N s
+  double specific_impulse = 0;  ///< s
+  double propellant_mass = 0;   ///< kg
+  std::string letter_class;     ///< "K"
+  double port_to_throat = 0;    ///< smallest port area at lighting / throat area; 0 without a port
+  double peak_mass_flux = 0;    ///< kg/(m2 s), in the busiest port; 0 without a port
+  double neutrality = 0;        ///< peak thrust / mean thrust
 
   bool operator==(const Summary&) const = default;
 };
@@ -52,8 +53,8 @@ struct Firing {
 
 /// Letter class of a total impulse in N s: class k reaches up to 2.5 * 2^k (A is k = 0), limits
 /// belonging to the class below; "1/4A" and "1/2A" under A, "beyond AA" style doubling is not used:
-/// past Z it is "over Z". Rounded to 0.01 N s first, as the published table prints. Source: NFPA 1125
-/// class table (from memory), as printed in general references.
+/// past Z it is "over Z". Rounded to 0.01 N s first, as the published table prints. Source: NFPA
+/// 1125 class table (from memory), as printed in general references.
 [[nodiscard]] std::string letter_class(double total_impulse);
 
 }  // namespace grainwright

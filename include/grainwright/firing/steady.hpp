@@ -2,15 +2,14 @@
 //
 // The quasi-steady firing: at every web the chamber pressure is the one at which the grain makes as
 // much gas as the throat passes, P At / c* = density r(P) A.  Source: Sutton & Biblarz, Rocket
-// Propulsion Elements, chapter on solid propellants; NASA SP-8039. It leaves out filling and blow-down
-// of the chamber, flow along the port, erosion and throat wear.
+// Propulsion Elements, chapter on solid propellants; NASA SP-8039. It leaves out filling and
+// blow-down of the chamber, flow along the port, erosion and throat wear.
 //
 // In the web domain dt/dx = 1/r = density c* A / (At P(A)), smooth between burnback events, so that
-// eight Gauss-Legendre nodes a piece reach 1e-12; see docs/firing.md.
+// a few Gauss-Legendre nodes a piece suffice; see nodes.hpp and docs/firing.md.
 #pragma once
 
-#include <array>
-#include <limits>
+#include <cmath>
 #include <span>
 #include <vector>
 
@@ -26,30 +25,40 @@ class SteadyChamber {
  public:
   SteadyChamber(const Propellant& propellant, const Nozzle& nozzle, const Day& day);
 
-  /// One band of burning area in which one formula gives pressure and thrust.
+  /// One band of burning area in which one formula gives pressure, slowness and thrust.
   struct Band {
-    double from = 0;      ///< m2
-    double to = 0;        ///< m2
-    double power = 0;     ///< P = scale * A^power; 0 where the pressure stays put
+    double from = 0;   ///< m2
+    double to = 0;     ///< m2
+    double power = 0;  ///< P = scale * A^power; 0 where the pressure stays put
     double scale = 0;
+    double slowness = 0;    ///< s/m where it is constant (burning at ambient pressure), else 0
     bool full_flow = true;  ///< thrust = per_pressure P - loss; else ask the thrust law
-  };
 
-  /// Pa at a burning area in m2. Not below ambient pressure: what burns slower than that burns at it.
-  [[nodiscard]] double pressure(double burning_area) const;
-  /// The largest burning area whose pressure does not exceed this, m2; inverse of `pressure`.
-  [[nodiscard]] double area_at(double pressure) const;
-  [[nodiscard]] double thrust(double pressure) const { return thrust_(pressure); }
-  /// ds/dx = seconds per metre of web at a burning area and its pressure.
-  [[nodiscard]] double slowness(double burning_area, double pressure) const {
-    return mass_per_pressure_ * burning_area / pressure;
-  }
+    [[nodiscard]] double pressure(double area) const {
+      return power == 0 ? scale : scale * std::pow(area, power);
+    }
+  };
   [[nodiscard]] std::span<const Band> bands() const { return bands_; }
+  /// The band of a burning area; a limit belongs to the band below it.
+  [[nodiscard]] const Band& band_of(double burning_area) const;
+
+  /// Pa at a burning area in m2. Not below ambient pressure: what burns slower than that burns at
+  /// it.
+  [[nodiscard]] double pressure(double burning_area) const {
+    return band_of(burning_area).pressure(burning_area);
+  }
+  /// Seconds per metre of web (1/r) in a band at a burning area and its pressure.
+  [[nodiscard]] double slowness(const Band& band, double burning_area, double pressure) const {
+    return band.slowness > 0 ? band.slowness : mass_per_pressure_ * burning_area / pressure;
+  }
+  /// The largest burning area whose pressure does not exceed this, m2: the inverse of `pressure`.
+  [[nodiscard]] double area_at(double pressure) const;
+  /// Density c* / At: integral of P dt = this times the volume burned, above ambient pressure.
+  [[nodiscard]] double mass_per_pressure() const { return mass_per_pressure_; }
   [[nodiscard]] const ThrustLaw& thrust_law() const { return thrust_; }
   [[nodiscard]] const BurnLaw& law() const { return law_; }
   [[nodiscard]] double throat_area() const { return throat_area_; }
   [[nodiscard]] double density() const { return density_; }
-  [[nodiscard]] double characteristic_velocity() const { return c_star_; }
   [[nodiscard]] double ambient_pressure() const { return ambient_; }
 
  private:
@@ -57,9 +66,8 @@ class SteadyChamber {
   ThrustLaw thrust_;
   double throat_area_;
   double density_;
-  double c_star_;
   double ambient_;
-  double mass_per_pressure_;  // density c* / At
+  double mass_per_pressure_;
   std::vector<Band> bands_;
 };
 
@@ -71,7 +79,7 @@ struct BurnSums {
 /// Relative error under 1e-9 (a test holds it).
 [[nodiscard]] BurnSums burn_sums(std::span<const Stretch> stretches, const SteadyChamber& chamber);
 
-/// Figures without the curve.
+/// Figures without the curve; nothing is checked.
 [[nodiscard]] Summary steady_summary(const Burnback& burnback, const SteadyChamber& chamber);
 
 struct SteadyOptions {

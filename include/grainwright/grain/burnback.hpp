@@ -58,8 +58,8 @@ class Burnback {
   [[nodiscard]] double burning_area(double web) const;
   /// m3, never below 0.
   [[nodiscard]] double propellant_volume(double web) const;
-  /// Open area of each layer at this web, m2, head end first: what gas of that segment flows through.
-  /// A burnt-out segment gives its full outer section.
+  /// Open area of each layer at this web, m2, head end first: what gas of that segment flows
+  /// through. A burnt-out segment gives its full outer section.
   [[nodiscard]] std::vector<double> port_areas(double web) const;
   /// Faces of each layer that still burn at this web, head end first.
   [[nodiscard]] std::vector<Faces> burning_faces(double web) const;

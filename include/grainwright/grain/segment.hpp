@@ -16,7 +16,8 @@ namespace grainwright {
 /// The four faces of a segment.
 enum class Face : std::uint8_t { head, nozzle, core, outer };
 
-inline constexpr std::array<Face, 4> all_faces = {Face::head, Face::nozzle, Face::core, Face::outer};
+inline constexpr std::array<Face, 4> all_faces = {Face::head, Face::nozzle, Face::core,
+                                                  Face::outer};
 
 /// "head", "nozzle", "core" or "outer".
 [[nodiscard]] std::string_view name_of(Face face);
@@ -64,12 +65,12 @@ struct Segment {
 
 /// The shape of one segment after `web` metres have burned. All zero at and past burnout.
 struct SegmentState {
-  double length = 0;           ///< m
-  double core_diameter = 0;    ///< m
-  double outer_diameter = 0;   ///< m
-  double burning_area = 0;     ///< m2; at burnout itself, the value just before
-  double volume = 0;           ///< m3 of propellant left
-  double port_area = 0;        ///< m2 open to flow: the core and what the outer face has freed
+  double length = 0;          ///< m
+  double core_diameter = 0;   ///< m
+  double outer_diameter = 0;  ///< m
+  double burning_area = 0;    ///< m2; at burnout itself, the value just before
+  double volume = 0;          ///< m3 of propellant left
+  double port_area = 0;       ///< m2 open to flow: the core and what the outer face has freed
 };
 [[nodiscard]] SegmentState state_at(const Segment& segment, double web);
 

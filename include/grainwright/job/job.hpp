@@ -32,8 +32,8 @@ struct Job {
   std::vector<std::string> remarks;  ///< what a reader must know, e.g. a jump in the burn law
 };
 
-/// Reads a job. Throws FileError when the file cannot be read, InputError with every complaint found
-/// (each with file, line, column and key) when it cannot be accepted.
+/// Reads a job. Throws FileError when the file cannot be read, InputError with every complaint
+/// found (each with file, line, column and key) when it cannot be accepted.
 [[nodiscard]] Job read_job(const std::filesystem::path& path);
 /// The same from text; `name` stands for the file in complaints.
 [[nodiscard]] Job parse_job(std::string_view text, const std::string& name);
@@ -56,15 +56,16 @@ struct Job {
 
 /// One key of the job file: the single source of what the reader accepts and docs/job-file.md says.
 struct JobKey {
-  std::string_view path;     ///< "casing.grain_room", "segment[].core"
-  std::string_view kind;     ///< "length", "text", "list of lengths", ...
-  std::string_view standing; ///< "required", or the default in words
-  std::string_view range;    ///< allowed values in words
+  std::string_view path;      ///< "casing.grain_room", "segment[].core"
+  std::string_view kind;      ///< "length", "text", "list of lengths", ...
+  std::string_view standing;  ///< "required", or the default in words
+  std::string_view range;     ///< allowed values in words
   std::string_view meaning;
 };
 [[nodiscard]] const std::vector<JobKey>& job_keys();
 
-/// Writes a file whole or not at all. Throws FileError; never replaces an existing file unless told.
+/// Writes a file whole or not at all. Throws FileError; never replaces an existing file unless
+/// told.
 void write_whole_file(const std::filesystem::path& path, std::string_view content, bool replace);
 
 }  // namespace grainwright

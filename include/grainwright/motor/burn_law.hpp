@@ -4,10 +4,11 @@
 // Source of the form: Sutton & Biblarz, Rocket Propulsion Elements, chapter on solid propellants
 // (St Robert's or Vieille's law). Pressures are absolute.
 //
-// In a steady motor P/r(P) = density c* Kn, called the *load* here. P/r rises within a piece (n < 1),
-// so the load chooses one pressure there. Published pieces do not quite meet: where the rate jumps up
-// at a joint two pressures balance, where it jumps down none does. The rule: the lower pressure, and
-// the joint itself where there is none. Outside the published range the outermost piece goes on.
+// In a steady motor P/r(P) = density c* Kn, called the *load* here. P/r rises within a piece (n <
+// 1), so the load chooses one pressure there. Published pieces do not quite meet: where the rate
+// jumps up at a joint two pressures balance, where it jumps down none does. The rule: the lower
+// pressure, and the joint itself where there is none. Outside the published range the outermost
+// piece goes on.
 #pragma once
 
 #include <limits>
@@ -21,10 +22,10 @@ namespace grainwright {
 
 /// One piece of a burn law.
 struct LawPiece {
-  double rate = 0;      ///< m/s at the pressure `at`
-  double at = 1e6;      ///< Pa
-  double exponent = 0;  ///< n < 1, or the motor would be unstable
-  double from = 0;      ///< Pa, lower end of validity
+  double rate = 0;                                      ///< m/s at the pressure `at`
+  double at = 1e6;                                      ///< Pa
+  double exponent = 0;                                  ///< n < 1, or the motor would be unstable
+  double from = 0;                                      ///< Pa, lower end of validity
   double to = std::numeric_limits<double>::infinity();  ///< Pa, upper end
 
   bool operator==(const LawPiece&) const = default;

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // A conical or straight nozzle and the thrust it makes.
-// Ideal thrust: Sutton & Biblarz, Rocket Propulsion Elements, equations 3-29 and 3-30, with the exit
-// velocity written by its own expansion gamma: gas that carries solids is hotter for longer than the
-// chamber mixture would say, and published sugar-propellant impulse reproduces only so.
+// Ideal thrust: Sutton & Biblarz, Rocket Propulsion Elements, equations 3-29 and 3-30, with the
+// exit velocity written by its own expansion gamma: gas that carries solids is hotter for longer
+// than the chamber mixture would say, and published sugar-propellant impulse reproduces only so.
 // Divergence (1 + cos alpha)/2 on the momentum term, RPE equation 3-34. Separation where the wall
 // pressure falls under 0.4 ambient: Summerfield, Foster & Swan, Jet Propulsion 24 (1954).
 #pragma once
@@ -53,7 +53,7 @@ class ThrustLaw {
   [[nodiscard]] double momentum(double pressure_ratio) const;
   double throat_area_;
   double ambient_;
-  double gamma_flow_;       // choked flow function of the chamber gas
+  double gamma_flow_;  // choked flow function of the chamber gas
   double expansion_gamma_;
   double divergence_;
   double efficiency_;

@@ -26,8 +26,8 @@ struct Propellant {
   double expansion_gamma = 0;          ///< of the expanding exhaust; lower where it carries solids
   double temperature_sensitivity = 0;  ///< sigma_p, 1/K: rate grows by exp(sigma_p (T - reference))
   double reference_temperature = 293.15;  ///< K, at which the law was measured
-  double flame_temperature = 0;        ///< K; 0 where unknown
-  double molar_mass = 0;               ///< kg/mol of gas, effective; 0 where unknown
+  double flame_temperature = 0;           ///< K; 0 where unknown
+  double molar_mass = 0;                  ///< kg/mol of gas, effective; 0 where unknown
   BurnLaw law;
   std::vector<Ingredient> formula = {};  ///< mass fractions adding to 1, or empty
 

@@ -14,8 +14,8 @@ struct EvenStack {
   double hump = 1;          ///< peak / start of burning area
 };
 
-/// Outer diameter and core in m, 0 <= core < outer; bare ends 1 or 2; at least one segment; spacer in
-/// m. Throws InputError otherwise: with no bare end no length burns evenly.
+/// Outer diameter and core in m, 0 <= core < outer; bare ends 1 or 2; at least one segment; spacer
+/// in m. Throws InputError otherwise: with no bare end no length burns evenly.
 [[nodiscard]] EvenStack even_stack(double outer_diameter, double core_diameter, int segments,
                                    int bare_ends = 2, double spacer = 0);
 

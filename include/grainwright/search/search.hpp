@@ -53,11 +53,11 @@ struct Relief {
 };
 
 struct SearchResult {
-  std::vector<Design> designs;   ///< best fit first; empty when nothing fits
-  std::vector<Relief> reliefs;   ///< only when nothing fits
-  long long builds = 0;          ///< builds judged (segments and throat), pruned ones included
-  bool proven = false;           ///< the first design is the best of all buildable ones
-  bool stopped = false;          ///< ended early on request; designs are the best found until then
+  std::vector<Design> designs;  ///< best fit first; empty when nothing fits
+  std::vector<Relief> reliefs;  ///< only when nothing fits
+  long long builds = 0;         ///< builds judged (segments and throat), pruned ones included
+  bool proven = false;          ///< the first design is the best of all buildable ones
+  bool stopped = false;         ///< ended early on request; designs are the best found until then
   double seconds = 0;
 };
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// What is asked of a search: a thrust profile, bounds on figures, limits that keep people whole, and
-// the tooling that the builder owns.
+// What is asked of a search: a thrust profile, bounds on figures, limits that keep people whole,
+// and the tooling that the builder owns.
 #pragma once
 
 #include <limits>
@@ -12,8 +12,8 @@
 
 namespace grainwright {
 
-/// A thrust profile asked for: relative thrust over the fraction of burn time, straight lines between
-/// points, with unit mean.
+/// A thrust profile asked for: relative thrust over the fraction of burn time, straight lines
+/// between points, with unit mean.
 class Profile {
  public:
   struct Point {
@@ -55,18 +55,18 @@ struct Bound {
 
 struct Wish {
   Profile profile = Profile::flat();
-  double loading = 0;      ///< propellant volume / grain-room volume at the grain's outer diameter
-  Bound burn_time;         ///< s
-  Bound total_impulse;     ///< N s
-  Bound initial_thrust;    ///< N
-  Bound mean_thrust;       ///< N
-  Bound peak_thrust;       ///< N
+  double loading = 0;    ///< propellant volume / grain-room volume at the grain's outer diameter
+  Bound burn_time;       ///< s
+  Bound total_impulse;   ///< N s
+  Bound initial_thrust;  ///< N
+  Bound mean_thrust;     ///< N
+  Bound peak_thrust;     ///< N
 };
 
 struct Limits {
-  double pressure = std::numeric_limits<double>::infinity();  ///< Pa, ceiling on the peak
-  double pressure_floor = 0;                                  ///< Pa, while anything burns
-  double port_to_throat = 0;                                  ///< at lighting, at least
+  double pressure = std::numeric_limits<double>::infinity();   ///< Pa, ceiling on the peak
+  double pressure_floor = 0;                                   ///< Pa, while anything burns
+  double port_to_throat = 0;                                   ///< at lighting, at least
   double mass_flux = std::numeric_limits<double>::infinity();  ///< kg/(m2 s), at most
 };
 
@@ -76,8 +76,8 @@ struct Shop {
   double length_step = 0;        ///< m, the saw's step; 0 where lengths are free
   double spacer = 0;             ///< m, between neighbours
   int most_segments = 6;
-  int most_kinds = 2;            ///< different segments in one build
-  double shortest_segment = 0;   ///< m
+  int most_kinds = 2;           ///< different segments in one build
+  double shortest_segment = 0;  ///< m
   double longest_segment = std::numeric_limits<double>::infinity();
   std::vector<int> bare_ends = {0, 1, 2};  ///< allowed numbers of bare ends
   double kerf = 0;                         ///< m

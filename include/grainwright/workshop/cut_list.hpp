@@ -13,13 +13,13 @@
 namespace grainwright {
 
 struct WorkshopOptions {
-  double grain_room = 0;          ///< m; 0 where unknown
-  double kerf = 0;                ///< m
-  double tube_stock = 0;          ///< m, length of bought casting tube; 0 where unknown
-  double waste = 0;               ///< fraction of the batch left in the pot, 0 <= waste < 1
-  double length_tolerance = 0;    ///< m, plus or minus on a segment's length
-  double density_tolerance = 0;   ///< fraction of cast density, plus or minus
-  double mandrel_grip = 0;        ///< m of core rod beyond each end of a segment
+  double grain_room = 0;         ///< m; 0 where unknown
+  double kerf = 0;               ///< m
+  double tube_stock = 0;         ///< m, length of bought casting tube; 0 where unknown
+  double waste = 0;              ///< fraction of the batch left in the pot, 0 <= waste < 1
+  double length_tolerance = 0;   ///< m, plus or minus on a segment's length
+  double density_tolerance = 0;  ///< fraction of cast density, plus or minus
+  double mandrel_grip = 0;       ///< m of core rod beyond each end of a segment
 };
 
 /// Equal segments: one line of the list.
@@ -28,9 +28,9 @@ struct CutPiece {
   Segment segment;
   double tube_length = 0;        ///< m, casting tube
   double propellant_length = 0;  ///< m
-  double mandrel_length = 0;     ///< m, rod that reaches through with a grip at each end; 0 if solid
-  double mass = 0;               ///< kg of propellant in one
-  double lightest = 0;           ///< kg, accept band
+  double mandrel_length = 0;  ///< m, rod that reaches through with a grip at each end; 0 if solid
+  double mass = 0;            ///< kg of propellant in one
+  double lightest = 0;        ///< kg, accept band
   double heaviest = 0;
 };
 
@@ -40,7 +40,7 @@ struct Portion {
 };
 
 struct CutList {
-  std::vector<CutPiece> pieces;     ///< head end first, as in the grain
+  std::vector<CutPiece> pieces;  ///< head end first, as in the grain
   int spacers = 0;
   double spacer = 0;                ///< m, each
   double stack_length = 0;          ///< m
@@ -49,8 +49,8 @@ struct CutList {
   double propellant_mass = 0;       ///< kg in the grain
   double batch = 0;                 ///< kg to weigh out, waste included
   std::vector<Portion> portions;    ///< the batch by the formula's mass fractions; may be empty
-  std::optional<SawPlan> saw_plan;  ///< where the stock length is known; piece indices count segments
-                                    ///< head end first
+  std::optional<SawPlan> saw_plan;  ///< where the stock length is known; piece indices count
+                                    ///< segments head end first
   std::vector<std::string> remarks;
 };
 

@@ -15,8 +15,8 @@ struct SawPlan {
   bool proven = true;    ///< no plan with fewer tubes exists
 };
 
-/// Lengths, stock and kerf in m, rounded to a nanometre so that equality is exact. Throws InputError
-/// for a piece longer than the stock, or a length that is not positive and finite.
+/// Lengths, stock and kerf in m, rounded to a nanometre so that equality is exact. Throws
+/// InputError for a piece longer than the stock, or a length that is not positive and finite.
 [[nodiscard]] SawPlan saw_plan(const std::vector<double>& pieces, double stock, double kerf);
 
 }  // namespace grainwright

@@ -1,0 +1,278 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "grainwright/firing/steady.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+#include "grainwright/firing/nodes.hpp"
+#include "grainwright/quantity.hpp"
+
+namespace grainwright {
+namespace {
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+// Integral of a quadratic: Simpson's rule is exact.
+double integral(const Quadratic& area, double from, double to) {
+  return (to - from) / 6 * (area(from) + 4 * area((from + to) / 2) + area(to));
+}
+
+double thrust_at(const SteadyChamber& chamber, const SteadyChamber::Band& band, double pressure) {
+  const ThrustLaw& law = chamber.thrust_law();
+  return band.full_flow ? law.per_pressure() * pressure - law.loss() : law(pressure);
+}
+
+// Seconds that a piece takes.
+double time_of(const BurnPiece& piece) {
+  double sum = 0;
+  for (std::size_t i = 0; i < static_cast<std::size_t>(piece.rule->size); ++i) {
+    sum += piece.rule->weight[i] * piece.slowness[i];
+  }
+  return sum * piece.width();
+}
+
+// Integral over time of a function of pressure, by the piece's own nodes.
+template <class Function>
+double over_time(const BurnPiece& piece, Function&& function) {
+  double sum = 0;
+  for (std::size_t i = 0; i < static_cast<std::size_t>(piece.rule->size); ++i) {
+    sum += piece.rule->weight[i] * piece.slowness[i] * function(piece.pressure[i]);
+  }
+  return sum * piece.width();
+}
+
+// Sums of one stretch. While the nozzle flows full, thrust is linear in pressure and the integral
+// of pressure is density c* / At times the volume burned, so only the time needs quadrature.
+struct Sums {
+  double time = 0;
+  double impulse = 0;
+  double pressure_time = 0;  // Pa s
+};
+void add_stretch(const Stretch& stretch, const SteadyChamber& chamber, Sums& sums) {
+  const ThrustLaw& law = chamber.thrust_law();
+  visit_pieces(stretch, chamber, [&](const BurnPiece& piece) {
+    const double time = time_of(piece);
+    const bool balanced = piece.band->slowness == 0;
+    const double pressure_time =
+        balanced ? chamber.mass_per_pressure() * integral(stretch.area, piece.from, piece.to)
+                 : piece.band->scale * time;
+    sums.time += time;
+    sums.pressure_time += pressure_time;
+    sums.impulse += piece.band->full_flow
+                        ? law.per_pressure() * pressure_time - law.loss() * time
+                        : over_time(piece, [&](double pressure) { return law(pressure); });
+  });
+}
+
+// Mass flux at the nozzle end of each layer's port, where all gas made headward has gathered.
+double greatest_mass_flux(const Burnback& burnback, const SteadyChamber& chamber, double web) {
+  const double burning_area = burnback.burning_area(web);
+  const auto& band = chamber.band_of(burning_area);
+  const double rate = 1 / chamber.slowness(band, burning_area, band.pressure(burning_area));
+  double headward = 0;
+  double greatest = 0;
+  for (const Layer& layer : burnback.grain().layers) {
+    const SegmentState state = state_at(layer.segment, web);
+    headward += layer.count * state.burning_area;
+    if (layer.segment.core_diameter == 0 && !layer.segment.bare(Face::outer)) continue;
+    if (state.port_area > 0) greatest = std::max(greatest, headward / state.port_area);
+  }
+  return greatest * chamber.density() * rate;
+}
+
+double peak_mass_flux(const Burnback& burnback, const SteadyChamber& chamber) {
+  // The busiest moment is at lighting or at an event for all but odd stacks; looking also at even
+  // steps between catches those.
+  constexpr int steps = 8;
+  double peak = 0;
+  for (const Stretch& stretch : burnback.stretches()) {
+    for (int i = 0; i <= steps; ++i) {
+      const double web = stretch.from + (stretch.to - stretch.from) * i / steps;
+      peak = std::max(peak, greatest_mass_flux(burnback, chamber, web));
+    }
+  }
+  return peak;
+}
+
+double smallest_port(const Burnback& burnback) {
+  double smallest = infinity;
+  for (double area : burnback.port_areas(0)) {
+    if (area > 0) smallest = std::min(smallest, area);
+  }
+  return std::isinf(smallest) ? 0 : smallest;
+}
+
+// Points of one stretch: its start, its end, and `steps` equal steps of web between. Areas come
+// from the stretch itself, so that a jump at an event stands twice at one time.
+void append_stretch(const Stretch& stretch, const SteadyChamber& chamber, int steps, double& time,
+                    Curve& curve) {
+  const auto append = [&](double web) {
+    const double area = stretch.area(web);
+    const SteadyChamber::Band& band = chamber.band_of(area);
+    const double pressure = band.pressure(area);
+    curve.time.push_back(time);
+    curve.web.push_back(web);
+    curve.burning_area.push_back(area);
+    curve.kn.push_back(area / chamber.throat_area());
+    curve.pressure.push_back(pressure);
+    curve.thrust.push_back(thrust_at(chamber, band, pressure));
+  };
+  append(stretch.from);
+  Stretch step = stretch;
+  for (int i = 1; i <= steps; ++i) {
+    step.to = i == steps ? stretch.to : stretch.from + (stretch.to - stretch.from) * i / steps;
+    visit_pieces(step, chamber, [&](const BurnPiece& piece) { time += time_of(piece); });
+    append(step.to);
+    step.from = step.to;
+  }
+}
+
+Curve curve_of(const Burnback& burnback, const SteadyChamber& chamber, int points) {
+  Curve curve;
+  double time = 0;
+  for (const Stretch& stretch : burnback.stretches()) {
+    const double share = (stretch.to - stretch.from) / burnback.burnout();
+    const int steps = std::max(1, static_cast<int>(std::lround(share * (points - 1))));
+    append_stretch(stretch, chamber, steps, time, curve);
+  }
+  return curve;
+}
+
+std::vector<std::string> remarks_on(const Summary& summary, const SteadyChamber& chamber) {
+  std::vector<std::string> remarks = chamber.law().warnings();
+  const auto pressure = [](double value) {
+    return show(value, Dimension::pressure, UnitSystem::si, 3);
+  };
+  const ThrustLaw& thrust = chamber.thrust_law();
+  if (summary.peak_pressure > chamber.law().highest()) {
+    remarks.push_back("the burn law is published up to " + pressure(chamber.law().highest()) +
+                      "; above it, its last piece is carried on");
+  }
+  if (summary.lowest_pressure < chamber.law().lowest()) {
+    remarks.push_back("the burn law is published from " + pressure(chamber.law().lowest()) +
+                      "; below it, its first piece is carried on");
+  }
+  if (summary.lowest_pressure < thrust.choking_pressure()) {
+    remarks.push_back("the pressure falls under " + pressure(thrust.choking_pressure()) +
+                      ", where the throat no longer chokes: the motor would chuff or go out, and "
+                      "figures for that time mean little");
+  }
+  if (summary.lowest_pressure < thrust.separation_pressure()) {
+    remarks.push_back(
+        "under " + pressure(thrust.separation_pressure()) +
+        " the exhaust leaves the wall inside this nozzle: the exit is too wide for it");
+  }
+  return remarks;
+}
+
+}  // namespace
+
+SteadyChamber::SteadyChamber(const Propellant& propellant, const Nozzle& nozzle, const Day& day)
+    : law_(propellant.law_at(day.temperature)),
+      thrust_(nozzle, propellant.gamma, propellant.expansion_gamma, day.ambient_pressure),
+      throat_area_(nozzle.throat_area()),
+      density_(propellant.density()),
+      ambient_(day.ambient_pressure),
+      mass_per_pressure_(density_ * propellant.characteristic_velocity / throat_area_) {
+  // Bands of load become bands of area; a load is mass_per_pressure times an area.
+  std::vector<Band> whole;
+  for (const BurnLaw::Band& band : law_.bands()) {
+    Band area{band.from / mass_per_pressure_, band.to / mass_per_pressure_, 0, 0, 0, true};
+    if (band.joint_pressure > 0) {
+      area.scale = band.joint_pressure;
+    } else {
+      area.power = 1 / (1 - band.exponent);
+      area.scale = band.scale * std::pow(mass_per_pressure_, area.power);
+    }
+    whole.push_back(area);
+  }
+  bands_ = std::move(whole);
+  // Cut them where ambient pressure is reached and where the nozzle begins to flow full.
+  const double at_ambient = ambient_ > 0 ? area_at(ambient_) : 0;
+  const double at_full_flow = thrust_.separation_pressure() > ambient_
+                                  ? area_at(thrust_.separation_pressure())
+                                  : at_ambient;
+  std::vector<Band> cut;
+  const auto add = [&](Band band, double from, double to) {
+    band.from = std::max(band.from, from);
+    band.to = std::min(band.to, to);
+    if (band.from < band.to) cut.push_back(band);
+  };
+  if (at_ambient > 0) {
+    cut.push_back({0, at_ambient, 0, ambient_, 1 / law_.rate(ambient_), false});
+  }
+  for (Band band : bands_) {
+    band.full_flow = false;
+    add(band, at_ambient, at_full_flow);
+    band.full_flow = true;
+    add(band, at_full_flow, infinity);
+  }
+  bands_ = std::move(cut);
+}
+
+const SteadyChamber::Band& SteadyChamber::band_of(double burning_area) const {
+  const auto found =
+      std::ranges::find_if(bands_, [&](const Band& band) { return burning_area <= band.to; });
+  return found == bands_.end() ? bands_.back() : *found;
+}
+
+double SteadyChamber::area_at(double pressure) const {
+  for (auto band = bands_.rbegin(); band != bands_.rend(); ++band) {
+    if (band->pressure(band->from) > pressure) continue;
+    if (band->power == 0) return band->to;
+    return std::min(band->to, std::pow(pressure / band->scale, 1 / band->power));
+  }
+  return 0;
+}
+
+BurnSums burn_sums(std::span<const Stretch> stretches, const SteadyChamber& chamber) {
+  Sums sums;
+  for (const Stretch& stretch : stretches) add_stretch(stretch, chamber, sums);
+  return {sums.time, sums.impulse};
+}
+
+Summary steady_summary(const Burnback& burnback, const SteadyChamber& chamber) {
+  Sums sums;
+  for (const Stretch& stretch : burnback.stretches()) add_stretch(stretch, chamber, sums);
+  const AreaRange range = burnback.range();
+  const auto thrust = [&](double area) {
+    const SteadyChamber::Band& band = chamber.band_of(area);
+    return thrust_at(chamber, band, band.pressure(area));
+  };
+  Summary summary;
+  summary.initial_burning_area = burnback.burning_area(0);
+  summary.peak_burning_area = range.greatest;
+  summary.initial_kn = summary.initial_burning_area / chamber.throat_area();
+  summary.peak_kn = summary.peak_burning_area / chamber.throat_area();
+  summary.initial_pressure = chamber.pressure(summary.initial_burning_area);
+  summary.peak_pressure = chamber.pressure(range.greatest);
+  summary.lowest_pressure = chamber.pressure(range.least);
+  summary.mean_pressure = sums.pressure_time / sums.time;
+  summary.initial_thrust = thrust(summary.initial_burning_area);
+  summary.peak_thrust = thrust(range.greatest);
+  summary.mean_thrust = sums.impulse / sums.time;
+  summary.burn_time = sums.time;
+  summary.total_impulse = sums.impulse;
+  summary.propellant_mass = chamber.density() * burnback.propellant_volume(0);
+  summary.specific_impulse = sums.impulse / (summary.propellant_mass * standard_gravity);
+  summary.letter_class = letter_class(sums.impulse);
+  summary.port_to_throat = smallest_port(burnback) / chamber.throat_area();
+  summary.peak_mass_flux = peak_mass_flux(burnback, chamber);
+  summary.neutrality = summary.peak_thrust / summary.mean_thrust;
+  return summary;
+}
+
+Firing fire_steady(const Motor& motor, const SteadyOptions& options) {
+  if (auto found = complaints(motor); !found.empty()) throw InputError(std::move(found));
+  const Burnback burnback(motor.grain);
+  const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
+  Firing firing;
+  firing.summary = steady_summary(burnback, chamber);
+  firing.curve = curve_of(burnback, chamber, std::max(2, options.points));
+  firing.remarks = remarks_on(firing.summary, chamber);
+  return firing;
+}
+
+}  // namespace grainwright

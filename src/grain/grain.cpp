@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "grainwright/grain/grain.hpp"
+
+#include <cmath>
+
+#include "grainwright/quantity.hpp"
+
+namespace grainwright {
+namespace {
+
+// Gas made headward of a solid segment has no way to the nozzle, unless the outside burns free.
+void find_blocked_ports(const Grain& grain, std::vector<Complaint>& found) {
+  for (std::size_t i = 0; i < grain.layers.size(); ++i) {
+    const Layer& layer = grain.layers[i];
+    if (layer.segment.core_diameter != 0 || layer.segment.bare(Face::outer)) continue;
+    const bool gas_headward = i > 0 || layer.count > 1 || layer.segment.bare(Face::head);
+    if (!gas_headward) continue;
+    found.push_back({"segment " + std::to_string(i + 1) + ": core",
+                     "0 (solid), with burning faces headward of it",
+                     "a core for the gas to flow through; only a single segment at the head end, "
+                     "its head face inhibited, may be solid"});
+  }
+}
+
+}  // namespace
+
+int Grain::segment_count() const {
+  int count = 0;
+  for (const Layer& layer : layers) count += layer.count;
+  return count;
+}
+
+double Grain::stack_length() const {
+  double length = 0;
+  for (const Layer& layer : layers) length += layer.count * layer.segment.length;
+  const int count = segment_count();
+  return count > 0 ? length + (count - 1) * spacer : 0;
+}
+
+double Grain::propellant_volume() const {
+  double volume = 0;
+  for (const Layer& layer : layers) volume += layer.count * state_at(layer.segment, 0).volume;
+  return volume;
+}
+
+std::vector<Complaint> complaints(const Grain& grain) {
+  std::vector<Complaint> found;
+  if (grain.layers.empty()) found.push_back({"segment", "none", "at least one segment"});
+  if (!std::isfinite(grain.spacer) || grain.spacer < 0) {
+    found.push_back(
+        {"spacer", write_quantity(grain.spacer, Dimension::length), "a length of zero or more"});
+  }
+  for (std::size_t i = 0; i < grain.layers.size(); ++i) {
+    const std::string where = "segment " + std::to_string(i + 1) + ": ";
+    if (grain.layers[i].count < 1) {
+      found.push_back({where + "count", std::to_string(grain.layers[i].count), "1 or more"});
+    }
+    for (Complaint complaint : complaints(grain.layers[i].segment)) {
+      complaint.key = where + complaint.key;
+      found.push_back(complaint);
+    }
+  }
+  if (found.empty()) find_blocked_ports(grain, found);
+  return found;
+}
+
+}  // namespace grainwright

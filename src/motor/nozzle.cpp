@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "grainwright/motor/nozzle.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "grainwright/motor/gas.hpp"
+#include "grainwright/quantity.hpp"
+
+namespace grainwright {
+
+using std::numbers::pi;
+
+double Nozzle::throat_area() const {
+  return pi / 4 * throat_diameter * throat_diameter;
+}
+
+double Nozzle::expansion_ratio() const {
+  const double ratio = exit_diameter / throat_diameter;
+  return ratio * ratio;
+}
+
+std::vector<Complaint> complaints(const Nozzle& nozzle) {
+  std::vector<Complaint> found;
+  const auto shown = [](double metres) { return write_quantity(metres, Dimension::length); };
+  if (!(std::isfinite(nozzle.throat_diameter) && nozzle.throat_diameter > 0)) {
+    found.push_back({"throat", shown(nozzle.throat_diameter), "a diameter above zero"});
+  }
+  if (!(std::isfinite(nozzle.exit_diameter) && nozzle.exit_diameter >= nozzle.throat_diameter)) {
+    found.push_back({"exit", shown(nozzle.exit_diameter),
+                     "at least the throat's diameter of " + shown(nozzle.throat_diameter)});
+  }
+  if (!(nozzle.half_angle >= 0 && nozzle.half_angle < pi / 2)) {
+    found.push_back({"half_angle", write_quantity(nozzle.half_angle, Dimension::angle),
+                     "from 0 to under 90 deg"});
+  }
+  if (!(nozzle.efficiency > 0 && nozzle.efficiency <= 1)) {
+    found.push_back({"efficiency", std::to_string(nozzle.efficiency), "above 0, up to 1"});
+  }
+  return found;
+}
+
+ThrustLaw::ThrustLaw(const Nozzle& nozzle, double gamma, double expansion_gamma,
+                     double ambient_pressure)
+    : throat_area_(nozzle.throat_area()),
+      ambient_(ambient_pressure),
+      gamma_flow_(choked_flow_function(gamma)),
+      expansion_gamma_(expansion_gamma),
+      // A straight hole has no cone to diverge in.
+      divergence_(nozzle.exit_diameter > nozzle.throat_diameter
+                      ? (1 + std::cos(nozzle.half_angle)) / 2
+                      : 1),
+      efficiency_(nozzle.efficiency) {
+  const double expansion = nozzle.expansion_ratio();
+  exit_ratio_ = pressure_ratio(supersonic_mach(expansion, expansion_gamma), expansion_gamma);
+  per_pressure_ = efficiency_ * throat_area_ * (momentum(exit_ratio_) + exit_ratio_ * expansion);
+  loss_ = efficiency_ * ambient_ * throat_area_ * expansion;
+  choking_pressure_ = ambient_ / pressure_ratio(1, gamma);
+  separation_pressure_ = separation_ratio * ambient_ / exit_ratio_;
+}
+
+// Momentum thrust over P At for gas expanded to a pressure ratio. Mass flow P At / c* with
+// c* = sqrt(R T0)/choked_flow_function(gamma), velocity by the expansion gamma.
+double ThrustLaw::momentum(double ratio) const {
+  const double k = expansion_gamma_;
+  const double expanded = -std::expm1((k - 1) / k * std::log(ratio));
+  return divergence_ * gamma_flow_ * std::sqrt(2 * k / (k - 1) * expanded);
+}
+
+double ThrustLaw::operator()(double pressure) const {
+  if (pressure <= ambient_) return 0;
+  if (pressure >= separation_pressure_) return per_pressure_ * pressure - loss_;
+  // Separated: the nozzle ends, in effect, where the wall pressure is 0.4 ambient, though never
+  // headward of the throat; past that the wall is at ambient pressure and adds nothing.
+  const double k = expansion_gamma_;
+  const double ratio = std::min(separation_ratio * ambient_ / pressure, pressure_ratio(1, k));
+  const double area = area_ratio(mach_of_pressure_ratio(ratio, k), k);
+  const double thrust =
+      throat_area_ * (pressure * (momentum(ratio) + ratio * area) - ambient_ * area);
+  return std::max(0.0, efficiency_ * thrust);
+}
+
+double ThrustLaw::coefficient(double pressure) const {
+  return (*this)(pressure) / (pressure * throat_area_);
+}
+
+}  // namespace grainwright
