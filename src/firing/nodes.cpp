@@ -8,7 +8,7 @@ namespace {
 
 // The sizes on offer and the error each may leave, rho^-2n, before the small constant in front.
 constexpr std::array<int, 7> sizes = {2, 3, 4, 5, 6, 8, 12};
-constexpr double error_left = 3e-11;
+constexpr double error_left = 1e-11;
 
 // Abscissae on [-1, 1] in rising order.
 std::vector<double> legendre_nodes(int size) {
