@@ -53,6 +53,27 @@ GaussRule make_rule(int size) {
 
 }  // namespace
 
+std::array<double, GaussRule::most> GaussRule::weights_to(double fraction) const {
+  std::array<double, most> weights{};
+  for (std::size_t j = 0; j < static_cast<std::size_t>(size); ++j) {
+    weights[j] = running_weight(2 * fraction - 1, 2 * node[j] - 1, 2 * weight[j], size) / 2;
+  }
+  return weights;
+}
+
+std::array<double, GaussRule::most> GaussRule::interpolation_at(double fraction) const {
+  std::array<double, most> values{};
+  for (std::size_t j = 0; j < static_cast<std::size_t>(size); ++j) {
+    double sum = 0;
+    for (int k = 0; k < size; ++k) {
+      sum += (2 * k + 1) * boost::math::legendre_p(k, 2 * node[j] - 1) *
+             boost::math::legendre_p(k, 2 * fraction - 1);
+    }
+    values[j] = weight[j] * sum;
+  }
+  return values;
+}
+
 const std::array<GaussRule, 7>& gauss_rules() {
   static const std::array<GaussRule, 7> rules = [] {
     std::array<GaussRule, 7> made;

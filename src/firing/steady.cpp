@@ -82,20 +82,6 @@ double greatest_mass_flux(const Burnback& burnback, const SteadyChamber& chamber
   return greatest * chamber.density() * rate;
 }
 
-double peak_mass_flux(const Burnback& burnback, const SteadyChamber& chamber) {
-  // The busiest moment is at lighting or at an event for all but odd stacks; looking also at even
-  // steps between catches those.
-  constexpr int steps = 8;
-  double peak = 0;
-  for (const Stretch& stretch : burnback.stretches()) {
-    for (int i = 0; i <= steps; ++i) {
-      const double web = stretch.from + (stretch.to - stretch.from) * i / steps;
-      peak = std::max(peak, greatest_mass_flux(burnback, chamber, web));
-    }
-  }
-  return peak;
-}
-
 double smallest_port(const Burnback& burnback) {
   double smallest = infinity;
   for (double area : burnback.port_areas(0)) {
@@ -225,6 +211,20 @@ double SteadyChamber::area_at(double pressure) const {
     return std::min(band->to, std::pow(pressure / band->scale, 1 / band->power));
   }
   return 0;
+}
+
+double peak_mass_flux(const Burnback& burnback, const SteadyChamber& chamber) {
+  // The busiest moment is at lighting or at an event for all but odd stacks; looking also at even
+  // steps between catches those.
+  constexpr int steps = 8;
+  double peak = 0;
+  for (const Stretch& stretch : burnback.stretches()) {
+    for (int i = 0; i <= steps; ++i) {
+      const double web = stretch.from + (stretch.to - stretch.from) * i / steps;
+      peak = std::max(peak, greatest_mass_flux(burnback, chamber, web));
+    }
+  }
+  return peak;
 }
 
 BurnSums burn_sums(std::span<const Stretch> stretches, const SteadyChamber& chamber) {

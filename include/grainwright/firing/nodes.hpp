@@ -26,6 +26,11 @@ struct GaussRule {
   std::array<double, most> weight = {};
   /// running[i][j]: weight of node j in the integral from 0 to node i.
   std::array<std::array<double, most>, most> running = {};
+
+  /// Weights of the integral from 0 to a fraction of the piece, and of the value there, for a
+  /// function known at the nodes.
+  [[nodiscard]] std::array<double, most> weights_to(double fraction) const;
+  [[nodiscard]] std::array<double, most> interpolation_at(double fraction) const;
 };
 
 /// Rules in rising size; the last one's reach is the least.

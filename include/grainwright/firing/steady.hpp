@@ -79,6 +79,11 @@ struct BurnSums {
 /// Relative error under 1e-9 (a test holds it).
 [[nodiscard]] BurnSums burn_sums(std::span<const Stretch> stretches, const SteadyChamber& chamber);
 
+/// Greatest mass flux in any port over the burn, kg/(m2 s): at the nozzle end of each layer, where
+/// all gas made headward has gathered; looked at in even steps between events. 0 where there is no
+/// port.
+[[nodiscard]] double peak_mass_flux(const Burnback& burnback, const SteadyChamber& chamber);
+
 /// Figures without the curve; nothing is checked.
 [[nodiscard]] Summary steady_summary(const Burnback& burnback, const SteadyChamber& chamber);
 

@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "assessor.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "grainwright/firing/steady.hpp"
+
+namespace grainwright {
+
+std::vector<Throat> throats_of(const SearchTask& task) {
+  constexpr double infinity = std::numeric_limits<double>::infinity();
+  const bool straight = task.nozzle.exit_diameter == task.nozzle.throat_diameter;
+  std::vector<Throat> throats;
+  for (double diameter : task.shop.throats) {
+    Nozzle nozzle = task.nozzle;
+    nozzle.throat_diameter = diameter;
+    if (straight) nozzle.exit_diameter = diameter;
+    if (diameter > nozzle.exit_diameter) continue;
+    SteadyChamber chamber(task.propellant, nozzle, task.day);
+    const double ceiling = task.limits.pressure;
+    const double most = std::isinf(ceiling) ? infinity : chamber.area_at(ceiling);
+    const double floor =
+        std::max(task.limits.pressure_floor, chamber.thrust_law().choking_pressure());
+    // Just under the floor's own area, so that rounding never drops a build that meets it.
+    const double least = floor > 0 ? chamber.area_at(std::nextafter(floor, 0.0)) : 0;
+    throats.push_back({diameter, std::move(chamber), least, most});
+  }
+  return throats;
+}
+
+Assessor::Assessor(const SearchTask& task, std::span<const Throat> throats)
+    : task_(task),
+      throats_(throats),
+      rows_(limit_rows(task)),
+      fit_(task.wish.profile),
+      room_volume_(std::numbers::pi / 4 * task.outer_diameter * task.outer_diameter),
+      wants_mass_flux_(std::isfinite(task.limits.mass_flux)) {}
+
+void Assessor::take(std::span<const Group> groups) {
+  groups_ = groups;
+  shared_.clear();
+  by_burnout_.assign(groups.begin(), groups.end());
+  std::ranges::sort(by_burnout_, {}, &Group::burnout);
+  stretches_.clear();
+  double volume = 0;
+  int count = 0;
+  stack_length_ = 0;
+  double narrowest = task_.outer_diameter;
+  double from = 0;
+  for (std::size_t i = 0; i < by_burnout_.size(); ++i) {
+    const Group& group = by_burnout_[i];
+    volume += group.volume;
+    count += group.count;
+    stack_length_ += group.length;
+    narrowest = std::min(narrowest, group.segment.core_diameter);
+    if (group.burnout <= from * (1 + 1e-13)) continue;
+    Stretch stretch{from, group.burnout, {}};
+    for (std::size_t j = i; j < by_burnout_.size(); ++j) {
+      for (std::size_t k = 0; k < 3; ++k) stretch.area.c[k] += by_burnout_[j].area.c[k];
+    }
+    stretches_.push_back(stretch);
+    from = group.burnout;
+  }
+  stack_length_ += (count - 1) * task_.shop.spacer;
+  // A room that has to be lengthened is measured as it then is.
+  loading_ = volume / (room_volume_ * std::max(task_.grain_room, stack_length_));
+  smallest_port_ = std::numbers::pi / 4 * narrowest * narrowest;
+  initial_area_ = stretches_.front().area(0);
+  range_ = area_range(stretches_.front());
+  for (const Stretch& stretch : stretches_) {
+    const AreaRange part = area_range(stretch);
+    range_.least = std::min(range_.least, part.least);
+    range_.greatest = std::max(range_.greatest, part.greatest);
+  }
+}
+
+bool Assessor::may_fit(const Throat& throat) const {
+  return range_.greatest <= throat.most_area && range_.least >= throat.least_area;
+}
+
+Figures Assessor::early_figures(const Throat& throat) const {
+  const SteadyChamber& chamber = throat.chamber;
+  Figures figures;
+  figures.stack_length = stack_length_;
+  figures.loading = loading_;
+  figures.port_to_throat = smallest_port_ / chamber.throat_area();
+  figures.peak_pressure = chamber.pressure(range_.greatest);
+  figures.lowest_pressure = chamber.pressure(range_.least);
+  figures.initial_thrust = chamber.thrust_law()(chamber.pressure(initial_area_));
+  figures.peak_thrust = chamber.thrust_law()(figures.peak_pressure);
+  return figures;
+}
+
+// In one band pressure is scale * area^power, so throats of equal power share their integrals.
+FitSums Assessor::sums(const Throat& throat) {
+  const SteadyChamber& chamber = throat.chamber;
+  const auto& band = chamber.band_of(range_.greatest);
+  if (&band != &chamber.band_of(range_.least) || !band.full_flow || band.slowness > 0) {
+    return fit_.sums(stretches_, chamber);
+  }
+  const auto found = std::ranges::find_if(
+      shared_, [&](const Shared& shared) { return shared.band->power == band.power; });
+  if (found == shared_.end()) {
+    shared_.push_back({&chamber, &band, fit_.pressure_sums(stretches_, chamber)});
+    return ProfileFit::thrust_sums(shared_.back().sums, chamber.thrust_law());
+  }
+  const double pressure_factor = band.scale / found->band->scale;
+  const double time_factor =
+      chamber.mass_per_pressure() / found->chamber->mass_per_pressure() / pressure_factor;
+  return ProfileFit::thrust_sums(ProfileFit::scaled(found->sums, pressure_factor, time_factor),
+                                 chamber.thrust_law());
+}
+
+double Assessor::mass_flux(const Throat& throat) const {
+  return peak_mass_flux(Burnback(grain_of(groups_, task_.shop.spacer)), throat.chamber);
+}
+
+Assessment Assessor::assess(const Throat& throat) {
+  Assessment assessment{early_figures(throat), 0};
+  const FitSums integrals = sums(throat);
+  Figures& figures = assessment.figures;
+  figures.burn_time = integrals.time;
+  figures.total_impulse = integrals.impulse;
+  figures.mean_thrust = integrals.impulse / integrals.time;
+  figures.mass_flux = wants_mass_flux_ ? mass_flux(throat) : 0;
+  assessment.misfit = fit_.misfit(integrals);
+  return assessment;
+}
+
+std::optional<Assessment> Assessor::assess_if_allowed(const Throat& throat) {
+  const Figures early = early_figures(throat);
+  for (const LimitRow& row : rows_) {
+    if (row.early && !row.holds(early)) return std::nullopt;
+  }
+  Assessment assessment = assess(throat);
+  for (const LimitRow& row : rows_) {
+    if (!row.holds(assessment.figures)) return std::nullopt;
+  }
+  return assessment;
+}
+
+double Assessor::misfit(const Throat& throat) {
+  return fit_.misfit(sums(throat));
+}
+
+}  // namespace grainwright

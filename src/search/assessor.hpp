@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Judges one build at a time in every throat of the shop. Not shared between threads: it keeps its
+// working space and what one build's throats have in common.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "judge.hpp"
+#include "lattice.hpp"
+#include "profile_fit.hpp"
+
+namespace grainwright {
+
+/// One throat of the shop with its chamber and the burning areas that its pressure limits allow.
+struct Throat {
+  double diameter = 0;
+  SteadyChamber chamber;
+  double least_area = 0;  ///< under this the pressure falls under the floor, m2
+  double most_area = 0;   ///< over this it rises above the ceiling, m2
+};
+
+/// The throats of a task that its nozzle can have (no wider than the exit).
+[[nodiscard]] std::vector<Throat> throats_of(const SearchTask& task);
+
+struct Assessment {
+  Figures figures;
+  double misfit = 0;
+};
+
+class Assessor {
+ public:
+  /// The task and the throats must outlive the assessor.
+  Assessor(const SearchTask& task, std::span<const Throat> throats);
+
+  [[nodiscard]] std::span<const LimitRow> rows() const { return rows_; }
+  [[nodiscard]] std::span<const Throat> throats() const { return throats_; }
+
+  /// Takes a build in hand. Costs little: nothing is integrated yet.
+  void take(std::span<const Group> groups);
+  /// False when this throat surely breaks the task's pressure limits, loading or room.
+  [[nodiscard]] bool may_fit(const Throat& throat) const;
+  /// The figures known before integration; the rest are 0.
+  [[nodiscard]] Figures early_figures(const Throat& throat) const;
+  /// Everything, integrated.
+  [[nodiscard]] Assessment assess(const Throat& throat);
+  /// The same, but nothing where a limit is broken.
+  [[nodiscard]] std::optional<Assessment> assess_if_allowed(const Throat& throat);
+  /// misfit alone, whatever the limits say.
+  [[nodiscard]] double misfit(const Throat& throat);
+
+ private:
+  [[nodiscard]] FitSums sums(const Throat& throat);
+  [[nodiscard]] double mass_flux(const Throat& throat) const;
+
+  const SearchTask& task_;
+  std::span<const Throat> throats_;
+  std::vector<LimitRow> rows_;
+  ProfileFit fit_;
+  double room_volume_;
+  bool wants_mass_flux_;
+
+  std::span<const Group> groups_;
+  std::vector<Group> by_burnout_;
+  std::vector<Stretch> stretches_;
+  AreaRange range_;
+  double initial_area_ = 0;
+  double stack_length_ = 0;
+  double loading_ = 0;
+  double smallest_port_ = 0;
+
+  // Pressure sums of the build in hand for one band power, from the throat they were made for.
+  struct Shared {
+    const SteadyChamber* chamber = nullptr;
+    const SteadyChamber::Band* band = nullptr;
+    FitSums sums;
+  };
+  std::vector<Shared> shared_;
+};
+
+}  // namespace grainwright

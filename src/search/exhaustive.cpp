@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "exhaustive.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "grainwright/parallel.hpp"
+
+namespace grainwright {
+namespace {
+
+// Many more chunks than threads, each a stride of first groups, so that no thread is left with the
+// long ones.
+constexpr std::size_t chunks = 64;
+// How much longer a room relief looks for.
+constexpr double longer_room = 1.5;
+
+template <class Each>
+void for_each_chunk(const SearchOptions& options, Each&& each) {
+  in_parallel(chunks, options.threads, each, [&](std::size_t done) {
+    if (options.progress) options.progress(static_cast<double>(done) / chunks);
+  });
+}
+
+// The least change of one limit seen so far.
+struct Closest {
+  double distance = std::numeric_limits<double>::infinity();
+  double needed = 0;
+
+  void offer(double other_distance, double value) {
+    if (other_distance < distance || (other_distance == distance && value < needed)) {
+      distance = other_distance;
+      needed = value;
+    }
+  }
+};
+
+double asked_side(const Bound& bound, double value) {
+  return value < bound.least ? bound.least : bound.most;
+}
+
+// Notes a build that breaks exactly one limit.
+class ReliefFinder {
+ public:
+  explicit ReliefFinder(std::span<const LimitRow> rows) : rows_(rows), closest_(rows.size()) {}
+
+  void judge(Assessor& assessor, const Throat& throat) {
+    const Figures early = assessor.early_figures(throat);
+    if (broken(early, true) > 1) return;
+    const Figures figures = assessor.assess(throat).figures;
+    if (broken(figures, false) != 1) return;
+    const double value = figures.*(rows_[last_broken_].figure);
+    closest_[last_broken_].offer(std::abs(value - asked_side(rows_[last_broken_].bound, value)),
+                                 value);
+  }
+  void merge(const ReliefFinder& other) {
+    for (std::size_t i = 0; i < closest_.size(); ++i) {
+      closest_[i].offer(other.closest_[i].distance, other.closest_[i].needed);
+    }
+  }
+  [[nodiscard]] std::vector<Relief> reliefs() const {
+    std::vector<Relief> found;
+    for (std::size_t i = 0; i < rows_.size(); ++i) {
+      const bool enough = std::isfinite(closest_[i].distance);
+      const Bound& bound = rows_[i].bound;
+      const double asked = enough                       ? asked_side(bound, closest_[i].needed)
+                           : std::isfinite(bound.least) ? bound.least
+                                                        : bound.most;
+      found.push_back({rows_[i].key, asked, closest_[i].needed, enough});
+    }
+    return found;
+  }
+
+ private:
+  int broken(const Figures& figures, bool early_only) {
+    int count = 0;
+    for (std::size_t i = 0; i < rows_.size(); ++i) {
+      if ((early_only && !rows_[i].early) || rows_[i].holds(figures)) continue;
+      ++count;
+      last_broken_ = i;
+    }
+    return count;
+  }
+
+  std::span<const LimitRow> rows_;
+  std::vector<Closest> closest_;
+  std::size_t last_broken_ = 0;
+};
+
+}  // namespace
+
+Sweep sweep(const SearchTask& task, std::span<const Throat> throats, const Lattice& lattice,
+            int most_kinds, const SearchOptions& options) {
+  std::vector<Sweep> parts(chunks);
+  for_each_chunk(options, [&](std::size_t chunk) {
+    Assessor assessor(task, throats);
+    Sweep& part = parts[chunk];
+    for (std::size_t first = chunk; first < lattice.groups().size(); first += chunks) {
+      if (options.stop.stop_requested()) {
+        part.stopped = true;
+        return;
+      }
+      std::size_t nth = 0;
+      const auto judge = [&](std::span<const Group> groups) {
+        assessor.take(groups);
+        ++nth;
+        for (std::size_t i = 0; i < throats.size(); ++i) {
+          if (!assessor.may_fit(throats[i])) continue;
+          const auto assessment = assessor.assess_if_allowed(throats[i]);
+          if (!assessment) continue;
+          int pours = 0;
+          for (const Group& group : groups) pours += group.count;
+          part.shortlist.offer({{groups.begin(), groups.end()},
+                                i,
+                                assessment->misfit,
+                                assessment->figures.total_impulse,
+                                assessment->figures.peak_pressure,
+                                pours,
+                                {first, nth, i}});
+        }
+      };
+      part.builds +=
+          lattice.for_each_build(first, most_kinds, judge) * static_cast<long long>(throats.size());
+    }
+  });
+  Sweep whole;
+  for (const Sweep& part : parts) {
+    whole.shortlist.merge(part.shortlist);
+    whole.builds += part.builds;
+    whole.stopped = whole.stopped || part.stopped;
+  }
+  return whole;
+}
+
+std::vector<Relief> find_reliefs(const SearchTask& task, std::span<const Throat> throats,
+                                 double step, int most_kinds, const SearchOptions& options) {
+  const Lattice lattice(task, step, longer_room * task.grain_room);
+  const std::vector<LimitRow> rows = limit_rows(task);
+  std::vector<ReliefFinder> parts(chunks, ReliefFinder(rows));
+  for_each_chunk(options, [&](std::size_t chunk) {
+    Assessor assessor(task, throats);
+    for (std::size_t first = chunk; first < lattice.groups().size(); first += chunks) {
+      if (options.stop.stop_requested()) return;
+      lattice.for_each_build(first, most_kinds, [&](std::span<const Group> groups) {
+        assessor.take(groups);
+        for (const Throat& throat : throats) parts[chunk].judge(assessor, throat);
+      });
+    }
+  });
+  for (std::size_t i = 1; i < chunks; ++i) parts.front().merge(parts[i]);
+  return parts.front().reliefs();
+}
+
+}  // namespace grainwright

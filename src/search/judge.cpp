@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "judge.hpp"
+
+#include <algorithm>
+#include <limits>
+
+namespace grainwright {
+
+std::vector<LimitRow> limit_rows(const SearchTask& task) {
+  constexpr double infinity = std::numeric_limits<double>::infinity();
+  const Limits& limits = task.limits;
+  const Wish& wish = task.wish;
+  // Lengths and volumes are sums of rounded products; a full room is not an overfull one.
+  constexpr double rounding = 1e-9;
+  const auto at_least = [](double value) { return Bound{value, infinity}; };
+  const auto at_most = [](double value) { return Bound{-infinity, value}; };
+  const auto when_above_zero = [&](double value) { return value > 0 ? at_least(value) : Bound{}; };
+  // A throat that does not choke makes no motor, whatever floor is asked.
+  const ThrustLaw thrust(task.nozzle, task.propellant.gamma, task.propellant.expansion_gamma,
+                         task.day.ambient_pressure);
+  const double floor = std::max(limits.pressure_floor, thrust.choking_pressure());
+  const LimitRow all[] = {
+      {"casing.grain_room", &Figures::stack_length, at_most(task.grain_room * (1 + rounding)),
+       true},
+      {"wish.loading", &Figures::loading, when_above_zero(wish.loading * (1 - rounding)), true},
+      {"limits.port_to_throat", &Figures::port_to_throat, when_above_zero(limits.port_to_throat),
+       true},
+      {"limits.pressure", &Figures::peak_pressure, at_most(limits.pressure), true},
+      {"limits.pressure_floor", &Figures::lowest_pressure, when_above_zero(floor), true},
+      {"limits.mass_flux", &Figures::mass_flux, at_most(limits.mass_flux), false},
+      {"wish.burn_time", &Figures::burn_time, wish.burn_time, false},
+      {"wish.total_impulse", &Figures::total_impulse, wish.total_impulse, false},
+      {"wish.initial_thrust", &Figures::initial_thrust, wish.initial_thrust, true},
+      {"wish.mean_thrust", &Figures::mean_thrust, wish.mean_thrust, false},
+      {"wish.peak_thrust", &Figures::peak_thrust, wish.peak_thrust, true},
+  };
+  std::vector<LimitRow> rows;
+  for (const bool early : {true, false}) {
+    for (const LimitRow& row : all) {
+      if (row.early == early && row.bound.set()) rows.push_back(row);
+    }
+  }
+  return rows;
+}
+
+}  // namespace grainwright

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The limits and bounds of a task as rows of one table: what is judged here decides what is
+// allowed, and, when nothing is, which limit stands in the way.
+#pragma once
+
+#include <vector>
+
+#include "grainwright/search/search.hpp"
+
+namespace grainwright {
+
+/// The figures of a build that a limit can be set on. SI.
+struct Figures {
+  double stack_length = 0;
+  double loading = 0;
+  double peak_pressure = 0;
+  double lowest_pressure = 0;
+  double port_to_throat = 0;
+  double mass_flux = 0;
+  double burn_time = 0;
+  double total_impulse = 0;
+  double initial_thrust = 0;
+  double mean_thrust = 0;
+  double peak_thrust = 0;
+};
+
+struct LimitRow {
+  const char* key = nullptr;  ///< of the job file
+  double Figures::*figure = nullptr;
+  Bound bound;
+  bool early = false;  ///< known before the firing is integrated
+
+  [[nodiscard]] bool holds(const Figures& figures) const { return bound.holds(figures.*figure); }
+};
+
+/// The rows that are set, those known early first.
+[[nodiscard]] std::vector<LimitRow> limit_rows(const SearchTask& task);
+
+}  // namespace grainwright
