@@ -75,7 +75,6 @@ class Reader {
 
  private:
   [[noreturn]] void refuse(const std::string& why) const;
-  double checked(double value) const;
   double take_double();
   std::optional<double> take_fraction();
   std::optional<double> take_fraction_after_whole();
@@ -95,11 +94,6 @@ void Reader::refuse(const std::string& why) const {
   throw InputError(
       "", fmt::format("\"{}{}\" {}", whole.substr(0, longest_quote), cut ? "..." : "", why),
       std::string(example_of(dimension_)));
-}
-
-double Reader::checked(double value) const {
-  if (!std::isfinite(value)) refuse("is too large");
-  return value;
 }
 
 // Digits stand at the front, so "inf", "nan" and hexadecimal forms never get here.
@@ -215,7 +209,9 @@ double Reader::read() {
   const Number number = take_number();
   const Unit unit = take_unit();
   const double zero = dimension_ == Dimension::temperature ? unit.zero : 0;
-  return checked((moved(number, unit.ten) + zero) * unit.factor);
+  const double value = (moved(number, unit.ten) + zero) * unit.factor;
+  if (!std::isfinite(value)) refuse("is too large");
+  return value;
 }
 
 }  // namespace

@@ -53,13 +53,14 @@ enum class UnitSystem { us, si };
 
 /// One printed quantity with its unit, rounded to `digits` significant digits (fixed notation for
 /// magnitudes a person reads, trailing zeros kept off). A temperature prints in degC or degF.
+/// From 10 kg on a mass prints in kg, from 1 m/s or 10 ft/s on a speed in m/s or ft/s.
 [[nodiscard]] std::string show(double si_value, Dimension dimension, UnitSystem units,
                                int digits = 4);
 
-/// The unit that `show` uses, e.g. "mm" or "in".
+/// The unit that `show` uses, e.g. "mm" or "in"; the smaller one where it has two.
 [[nodiscard]] std::string_view unit_of(Dimension dimension, UnitSystem units);
 
-/// The bare number that `show` prints before the unit, for table columns headed by `unit_of`.
+/// The number, not rounded, for table columns headed by `unit_of`.
 [[nodiscard]] double in_units(double si_value, Dimension dimension, UnitSystem units);
 
 /// A length for the workbench: in US units decimal inches and the nearest 1/64, "2.4375 in (2
