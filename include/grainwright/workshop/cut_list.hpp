@@ -54,7 +54,8 @@ struct CutList {
   std::vector<std::string> remarks;
 };
 
-/// Throws InputError with the grain's complaints or those of the options.
+/// Throws InputError with the grain's, the propellant's and the options' complaints, or above 1000
+/// segments. What only stands in the way of a part of the list becomes a remark.
 [[nodiscard]] CutList cut_list(const Grain& grain, const Propellant& propellant,
                                const WorkshopOptions& options);
 
