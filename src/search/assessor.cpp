@@ -118,8 +118,8 @@ double Assessor::mass_flux(const Throat& throat) const {
   return peak_mass_flux(Burnback(grain_of(groups_, task_.shop.spacer)), throat.chamber);
 }
 
-Assessment Assessor::assess(const Throat& throat) {
-  Assessment assessment{early_figures(throat), 0};
+Assessment Assessor::assess(const Throat& throat, const Figures& early) {
+  Assessment assessment{early, 0};
   const FitSums integrals = sums(throat);
   Figures& figures = assessment.figures;
   figures.burn_time = integrals.time;
@@ -135,15 +135,11 @@ std::optional<Assessment> Assessor::assess_if_allowed(const Throat& throat) {
   for (const LimitRow& row : rows_) {
     if (row.early && !row.holds(early)) return std::nullopt;
   }
-  Assessment assessment = assess(throat);
+  const Assessment assessment = assess(throat, early);
   for (const LimitRow& row : rows_) {
     if (!row.holds(assessment.figures)) return std::nullopt;
   }
   return assessment;
-}
-
-double Assessor::misfit(const Throat& throat) {
-  return fit_.misfit(sums(throat));
 }
 
 }  // namespace grainwright

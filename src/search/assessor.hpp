@@ -44,12 +44,10 @@ class Assessor {
   [[nodiscard]] bool may_fit(const Throat& throat) const;
   /// The figures known before integration; the rest are 0.
   [[nodiscard]] Figures early_figures(const Throat& throat) const;
-  /// Everything, integrated.
-  [[nodiscard]] Assessment assess(const Throat& throat);
+  /// Everything, integrated; `early` are the early figures for this throat.
+  [[nodiscard]] Assessment assess(const Throat& throat, const Figures& early);
   /// The same, but nothing where a limit is broken.
   [[nodiscard]] std::optional<Assessment> assess_if_allowed(const Throat& throat);
-  /// misfit alone, whatever the limits say.
-  [[nodiscard]] double misfit(const Throat& throat);
 
  private:
   [[nodiscard]] FitSums sums(const Throat& throat);

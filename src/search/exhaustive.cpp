@@ -47,7 +47,7 @@ class ReliefFinder {
   void judge(Assessor& assessor, const Throat& throat) {
     const Figures early = assessor.early_figures(throat);
     if (broken(early, true) > 1) return;
-    const Figures figures = assessor.assess(throat).figures;
+    const Figures figures = assessor.assess(throat, early).figures;
     if (broken(figures, false) != 1) return;
     const double value = figures.*(rows_[last_broken_].figure);
     closest_[last_broken_].offer(std::abs(value - asked_side(rows_[last_broken_].bound, value)),
@@ -108,15 +108,7 @@ Sweep sweep(const SearchTask& task, std::span<const Throat> throats, const Latti
           if (!assessor.may_fit(throats[i])) continue;
           const auto assessment = assessor.assess_if_allowed(throats[i]);
           if (!assessment) continue;
-          int pours = 0;
-          for (const Group& group : groups) pours += group.count;
-          part.shortlist.offer({{groups.begin(), groups.end()},
-                                i,
-                                assessment->misfit,
-                                assessment->figures.total_impulse,
-                                assessment->figures.peak_pressure,
-                                pours,
-                                {first, nth, i}});
+          part.shortlist.offer(groups, {first, nth, i}, i, *assessment);
         }
       };
       part.builds +=

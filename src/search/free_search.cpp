@@ -90,7 +90,7 @@ std::vector<Start> solve_structures(const SearchTask& task, std::span<const Thro
 
 // Lengths free: the found build's own lengths, polished without a lattice and then rounded to what
 // can be measured.
-void polish(const SearchTask& task, std::span<const Throat> throats, Found found,
+void polish(const SearchTask& task, std::span<const Throat> throats, const Found& found,
             Assessor& assessor, Shortlist& shortlist) {
   Structure structure;
   std::vector<double> lengths;
@@ -103,15 +103,11 @@ void polish(const SearchTask& task, std::span<const Throat> throats, Found found
   SolvedLengths solved =
       solve_lengths(task, structure, throats[found.throat], lengths, Solver::cobyla, assessor);
   // Rounded down, the stack cannot outgrow its room.
-  for (double& length : solved.lengths) length = std::floor(length / free_step) * free_step;
-  found.groups = groups_of(task, structure, solved.lengths);
-  assessor.take(found.groups);
+  for (double& length : solved.lengths) length = std::floor(length / free_step + 1e-6) * free_step;
+  const std::vector<Group> groups = groups_of(task, structure, solved.lengths);
+  assessor.take(groups);
   const auto assessment = assessor.assess_if_allowed(throats[found.throat]);
-  if (!assessment) return;
-  found.misfit = assessment->misfit;
-  found.impulse = assessment->figures.total_impulse;
-  found.peak_pressure = assessment->figures.peak_pressure;
-  shortlist.offer(found);
+  if (assessment) shortlist.offer(groups, found.order, found.throat, *assessment);
 }
 
 }  // namespace

@@ -73,11 +73,15 @@ class Problem {
   };
 
   Point evaluate(const std::vector<double>& shares) {
+    // A singular step of the optimizer's; there is nothing to learn from going on.
+    if (!std::ranges::all_of(shares, [](double share) { return share > 0 && share < 2; })) {
+      throw nlopt::forced_stop();
+    }
     std::vector<double> lengths = shares;
     for (double& length : lengths) length *= task_.grain_room;
     const std::vector<Group> groups = groups_of(task_, structure_, lengths);
     assessor_.take(groups);
-    const Assessment assessment = assessor_.assess(throat_);
+    const Assessment assessment = assessor_.assess(throat_, assessor_.early_figures(throat_));
     Point point{assessment.misfit, {}};
     double excess = 0;
     for (const Side& side : sides_) {

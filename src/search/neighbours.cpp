@@ -63,7 +63,7 @@ Climber::Scored Climber::score(const Pieces& pieces) {
       if (row.early) excess += excess_of(row, early);
     }
     if (broken_limit_weight * excess >= best.score) continue;
-    const Assessment assessment = assessor_.assess(throats_[i]);
+    const Assessment assessment = assessor_.assess(throats_[i], early);
     for (const LimitRow& row : assessor_.rows()) {
       if (!row.early) excess += excess_of(row, assessment.figures);
     }
@@ -139,18 +139,11 @@ std::optional<Found> Climber::climb(Pieces start, std::size_t order) {
     if (best.empty()) break;
     here = std::move(best);
   }
-  Found found;
-  found.groups = groups_of(here);
-  found.throat = top.throat;
-  found.pours = static_cast<int>(here.size());
-  found.order = {order, 0, top.throat};
-  assessor_.take(found.groups);
+  const std::vector<Group> groups = groups_of(here);
+  assessor_.take(groups);
   const auto assessment = assessor_.assess_if_allowed(throats_[top.throat]);
   if (!assessment) return std::nullopt;
-  found.misfit = assessment->misfit;
-  found.impulse = assessment->figures.total_impulse;
-  found.peak_pressure = assessment->figures.peak_pressure;
-  return found;
+  return found_of(groups, {order, 0, top.throat}, top.throat, *assessment);
 }
 
 }  // namespace grainwright

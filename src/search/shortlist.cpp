@@ -20,31 +20,54 @@ int bin_of(double misfit) {
       std::floor(std::log(std::max(misfit, least_misfit) / least_misfit) / std::log(bin_ratio)));
 }
 
-// Smaller is better, in the first place by the virtue's own figure.
-auto rank(Virtue virtue, const Found& found) {
-  double figure = 0;
+// What decides between builds, without their groups.
+struct Standing {
+  double misfit;
+  double impulse;
+  double peak_pressure;
+  int pours;
+  std::size_t kinds;
+  std::array<std::size_t, 3> order;
+};
+
+Standing standing_of(const Found& found) {
+  return {found.misfit, found.impulse,       found.peak_pressure,
+          found.pours,  found.groups.size(), found.order};
+}
+
+// The figure that a virtue is about; smaller is better.
+double figure_of(Virtue virtue, const Standing& build) {
   switch (virtue) {
     case Virtue::best_fit:
-      break;
+      return 0;
     case Virtue::most_impulse:
-      figure = -found.impulse;
-      break;
+      return -build.impulse;
     case Virtue::fewest_pours:
-      figure = found.pours;
-      break;
+      return build.pours;
     case Virtue::all_alike:
-      figure = static_cast<double>(found.groups.size());
-      break;
+      return static_cast<double>(build.kinds);
     case Virtue::lowest_pressure:
-      figure = found.peak_pressure;
-      break;
+      return build.peak_pressure;
   }
-  return std::make_tuple(figure, std::llround(found.misfit / same_misfit), found.pours,
-                         found.groups.size(), found.order);
+  return 0;
+}
+
+bool better(Virtue virtue, const Standing& a, const Standing& b) {
+  const auto rank = [&](const Standing& build) {
+    return std::make_tuple(figure_of(virtue, build), std::llround(build.misfit / same_misfit),
+                           build.pours, build.kinds, build.order);
+  };
+  return rank(a) < rank(b);
 }
 
 bool better(Virtue virtue, const Found& a, const Found& b) {
-  return rank(virtue, a) < rank(virtue, b);
+  return better(virtue, standing_of(a), standing_of(b));
+}
+
+int pours_of(std::span<const Group> groups) {
+  int pours = 0;
+  for (const Group& group : groups) pours += group.count;
+  return pours;
 }
 
 bool same_build(const Found& a, const Found& b) {
@@ -54,6 +77,17 @@ bool same_build(const Found& a, const Found& b) {
 }
 
 }  // namespace
+
+Found found_of(std::span<const Group> groups, std::array<std::size_t, 3> order, std::size_t throat,
+               const Assessment& assessment) {
+  return {{groups.begin(), groups.end()},
+          throat,
+          assessment.misfit,
+          assessment.figures.total_impulse,
+          assessment.figures.peak_pressure,
+          pours_of(groups),
+          order};
+}
 
 void Shortlist::offer(const Found& found) {
   Bin& bin = bins_[bin_of(found.misfit)];
@@ -65,6 +99,22 @@ void Shortlist::offer(const Found& found) {
       held.front() = found;
     }
   }
+}
+
+void Shortlist::offer(std::span<const Group> groups, std::array<std::size_t, 3> order,
+                      std::size_t throat, const Assessment& assessment) {
+  const Bin& bin = bins_[bin_of(assessment.misfit)];
+  const Standing build{assessment.misfit,
+                       assessment.figures.total_impulse,
+                       assessment.figures.peak_pressure,
+                       pours_of(groups),
+                       groups.size(),
+                       order};
+  const bool kept = std::ranges::any_of(all_virtues, [&](Virtue virtue) {
+    const auto& held = bin[static_cast<std::size_t>(virtue)];
+    return held.empty() || better(virtue, build, standing_of(held.front()));
+  });
+  if (kept) offer(found_of(groups, order, throat, assessment));
 }
 
 void Shortlist::merge(const Shortlist& other) {

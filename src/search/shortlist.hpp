@@ -7,6 +7,7 @@
 #include <map>
 #include <vector>
 
+#include "assessor.hpp"
 #include "lattice.hpp"
 
 namespace grainwright {
@@ -23,6 +24,9 @@ struct Found {
   std::array<std::size_t, 3> order = {};
 };
 
+[[nodiscard]] Found found_of(std::span<const Group> groups, std::array<std::size_t, 3> order,
+                             std::size_t throat, const Assessment& assessment);
+
 /// The ways in which a build can be best.
 enum class Virtue { best_fit, most_impulse, fewest_pours, all_alike, lowest_pressure };
 inline constexpr std::array<Virtue, 5> all_virtues = {Virtue::best_fit, Virtue::most_impulse,
@@ -34,6 +38,9 @@ inline constexpr std::array<Virtue, 5> all_virtues = {Virtue::best_fit, Virtue::
 class Shortlist {
  public:
   void offer(const Found& found);
+  /// The same, from its parts: nothing is copied where the build is not kept.
+  void offer(std::span<const Group> groups, std::array<std::size_t, 3> order, std::size_t throat,
+             const Assessment& assessment);
   void merge(const Shortlist& other);
   [[nodiscard]] bool empty() const { return bins_.empty(); }
   /// The best fit first, then each other virtue's best among builds whose misfit is at most half as

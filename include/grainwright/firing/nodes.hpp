@@ -77,7 +77,8 @@ void visit_smooth(const Quadratic& area, double from, double to, const SteadyCha
   const auto fit = std::find_if(rules.begin(), rules.end(), [&](const GaussRule& rule) {
     return band.power == 0 || distance >= rule.reach;
   });
-  if (fit == rules.end() && halvings > 0) {
+  // Written so that a distance that is no number ends the halving.
+  if (distance < rules.back().reach && fit == rules.end() && halvings > 0) {
     const double middle = (from + to) / 2;
     visit_smooth(area, from, middle, band, chamber, halvings - 1, visit);
     visit_smooth(area, middle, to, band, chamber, halvings - 1, visit);
