@@ -19,6 +19,13 @@ std::string number(double value) {
   return text;
 }
 
+// What is expected to be nothing leaves a residual whose digits are the compiler's, so the row says
+// what it stayed within.
+std::string outcome(double expected, double got, Within within) {
+  const bool inside = std::abs(got) <= within.absolute;
+  return expected == 0 && inside ? "0 within " + number(within.absolute) : number(got);
+}
+
 // One file a test case, begun anew by each run, so that rows never pile up and parallel runs of the
 // test programs do not write into one another.
 void record(const std::string& quantity, const std::string& source, const std::string& expected,
@@ -43,7 +50,7 @@ std::string from_memory(const std::string& work) {
 
 void expect(const std::string& quantity, const std::string& source, double expected, double got,
             Within within) {
-  record(quantity, source, number(expected), number(got));
+  record(quantity, source, number(expected), outcome(expected, got, within));
   INFO(quantity << " (" << source << "): expected " << number(expected) << ", got " << number(got)
                 << ", off by " << got - expected);
   CHECK(std::abs(got - expected) <= within.absolute + within.relative * std::abs(expected));
