@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "grainwright/search/search.hpp"
 
+#include <fmt/format.h>
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <cstdio>
 #include <utility>
 
 #include "assessor.hpp"
 #include "exhaustive.hpp"
 #include "free_search.hpp"
+#include "grainwright/quantity.hpp"
 #include "shortlist.hpp"
 
 namespace grainwright {
@@ -34,25 +35,18 @@ std::string name_of(Virtue virtue) {
   return "";
 }
 
-std::string number(const char* format, double value) {
-  char text[64];
-  std::snprintf(text, sizeof text, format, value);
-  return text;
-}
-
 // What a design costs against the best fit, in words; differences under one percent are left out.
 std::string price_of(const Design& design, const Design& best) {
   constexpr double worth_a_word = 0.01;
   std::vector<std::string> costs;
   if (design.misfit > best.misfit * (1 + worth_a_word)) {
-    costs.push_back("fit " + number("%.3f", design.misfit) + " instead of " +
-                    number("%.3f", best.misfit));
+    costs.push_back(fmt::format("fit {:.3f} instead of {:.3f}", design.misfit, best.misfit));
   }
   const auto change = [&](double mine, double theirs, const char* more, const char* less) {
     const double percent = 100 * (mine / theirs - 1);
     if (std::abs(percent) < 100 * worth_a_word) return;
     const char* words = percent > 0 ? more : less;
-    if (*words != '\0') costs.push_back(number("%.0f %% ", std::abs(percent)) + words);
+    if (*words != '\0') costs.push_back(fmt::format("{:.0f} % {}", std::abs(percent), words));
   };
   change(design.summary.total_impulse, best.summary.total_impulse, "", "less impulse");
   change(design.summary.peak_pressure, best.summary.peak_pressure, "more peak pressure", "");
@@ -92,7 +86,7 @@ std::vector<Design> designs_of(const SearchTask& task, std::span<const Throat> t
 
 void require(std::vector<Complaint>& found, bool holds, const char* key, double given,
              const char* allowed) {
-  if (!holds) found.push_back({key, number("%g", given), allowed});
+  if (!holds) found.push_back({key, fmt::format("{}", given), allowed});
 }
 
 void find_shop_complaints(const SearchTask& task, std::vector<Complaint>& found) {
@@ -156,8 +150,10 @@ std::vector<Complaint> complaints(const SearchTask& task) {
           task.limits.pressure, "above the pressure floor");
   find_shop_complaints(task, found);
   if (found.empty() && throats_of(task).empty()) {
-    found.push_back({"shop.throats", number("%g m and wider", std::ranges::min(task.shop.throats)),
-                     "at least one throat no wider than the nozzle's exit"});
+    found.push_back(
+        {"shop.throats",
+         show_length(std::ranges::min(task.shop.throats), UnitSystem::si) + " and wider",
+         "at least one throat no wider than the nozzle's exit"});
   }
   return found;
 }

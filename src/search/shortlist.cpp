@@ -53,11 +53,14 @@ double figure_of(Virtue virtue, const Standing& build) {
 }
 
 bool better(Virtue virtue, const Standing& a, const Standing& b) {
-  const auto rank = [&](const Standing& build) {
-    return std::make_tuple(figure_of(virtue, build), std::llround(build.misfit / same_misfit),
-                           build.pours, build.kinds, build.order);
+  const double mine = figure_of(virtue, a);
+  const double theirs = figure_of(virtue, b);
+  if (mine != theirs) return mine < theirs;
+  const auto rest = [](const Standing& build) {
+    return std::make_tuple(std::llround(build.misfit / same_misfit), build.pours, build.kinds,
+                           build.order);
   };
-  return rank(a) < rank(b);
+  return rest(a) < rest(b);
 }
 
 bool better(Virtue virtue, const Found& a, const Found& b) {
@@ -89,7 +92,11 @@ Found found_of(std::span<const Group> groups, std::array<std::size_t, 3> order, 
           order};
 }
 
+double Shortlist::most_shown() const { return std::max(1.5 * best_misfit_, best_misfit_ + 0.02); }
+
 void Shortlist::offer(const Found& found) {
+  if (found.misfit > most_shown()) return;
+  best_misfit_ = std::min(best_misfit_, found.misfit);
   Bin& bin = bins_[bin_of(found.misfit)];
   for (Virtue virtue : all_virtues) {
     auto& held = bin[static_cast<std::size_t>(virtue)];
@@ -103,6 +110,7 @@ void Shortlist::offer(const Found& found) {
 
 void Shortlist::offer(std::span<const Group> groups, std::array<std::size_t, 3> order,
                       std::size_t throat, const Assessment& assessment) {
+  if (assessment.misfit > most_shown()) return;
   const Bin& bin = bins_[bin_of(assessment.misfit)];
   const Standing build{assessment.misfit,
                        assessment.figures.total_impulse,
@@ -127,14 +135,11 @@ void Shortlist::merge(const Shortlist& other) {
 
 std::vector<std::pair<Virtue, Found>> Shortlist::draw_up() const {
   std::vector<std::pair<Virtue, Found>> drawn;
-  if (bins_.empty()) return drawn;
-  const double best = bins_.begin()->second[0].front().misfit;
-  const double most = std::max(1.5 * best, best + 0.02);
   for (Virtue virtue : all_virtues) {
     const Found* chosen = nullptr;
     for (const auto& [number, bin] : bins_) {
       const Found& held = bin[static_cast<std::size_t>(virtue)].front();
-      if (held.misfit > most) continue;
+      if (held.misfit > most_shown()) continue;
       if (chosen == nullptr || better(virtue, held, *chosen)) chosen = &held;
     }
     const bool shown = chosen == nullptr || std::ranges::any_of(drawn, [&](const auto& earlier) {

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <limits>
 #include <map>
 #include <vector>
 
@@ -50,6 +51,10 @@ class Shortlist {
   [[nodiscard]] std::vector<Found> best(std::size_t most) const;
 
  private:
+  /// Over this misfit a build cannot be shown any more: a better one is known.
+  [[nodiscard]] double most_shown() const;
+
+  double best_misfit_ = std::numeric_limits<double>::infinity();
   using Bin = std::array<std::vector<Found>, all_virtues.size()>;  // each none or one
   std::map<int, Bin> bins_;
 };

@@ -70,7 +70,7 @@ struct SearchOptions {
 /// Throws InputError with the task's complaints.
 [[nodiscard]] SearchResult search(const SearchTask& task, const SearchOptions& options = {});
 
-/// The misfit of one motor against a profile, to 1e-9: the number that the search minimises.
+/// The misfit of one motor against a profile, to 1e-8: the number that the search minimises.
 [[nodiscard]] double misfit(const Motor& motor, const Profile& profile);
 
 }  // namespace grainwright

@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The search again, with no shortcut: every sequence of segments, one by one, and each firing by a
+// plain march in small steps of web. Slow, and sharing nothing with the search but the burnback,
+// which has tests of its own.
+#pragma once
+
+#include <cmath>
+#include <functional>
+#include <limits>
+#include <numbers>
+#include <optional>
+#include <vector>
+
+#include "grainwright/firing/steady.hpp"
+#include "grainwright/search/search.hpp"
+
+namespace brute_force {
+
+using namespace grainwright;
+
+struct Burn {
+  std::vector<double> time, thrust;
+  double impulse = 0;
+  double peak_pressure = 0;
+  double lowest_pressure = std::numeric_limits<double>::infinity();
+};
+
+/// Midpoint rule in web.
+inline Burn burn(const Grain& grain, const SteadyChamber& chamber, int steps) {
+  const Burnback burnback(grain);
+  Burn result;
+  double time = 0;
+  for (const Stretch& stretch : burnback.stretches()) {
+    const double step = (stretch.to - stretch.from) / steps;
+    for (int i = 0; i < steps; ++i) {
+      const double area = burnback.burning_area(stretch.from + (i + 0.5) * step);
+      const double pressure = chamber.pressure(area);
+      const double duration = step / chamber.law().rate(pressure);
+      const double thrust = chamber.thrust_law()(pressure);
+      result.time.push_back(time + duration / 2);
+      result.thrust.push_back(thrust);
+      result.impulse += thrust * duration;
+      time += duration;
+    }
+    for (double area : {stretch.area(stretch.from), stretch.area(stretch.to)}) {
+      result.lowest_pressure = std::min(result.lowest_pressure, chamber.pressure(area));
+    }
+  }
+  result.peak_pressure = chamber.pressure(burnback.range().greatest);
+  result.time.push_back(time);
+  return result;
+}
+
+/// RMS over burn time of (F/F_mean - asked), as a plain sum.
+inline double misfit(const Burn& burn, const Profile& profile) {
+  const double total = burn.time.back();
+  const double mean = burn.impulse / total;
+  double sum = 0;
+  double before = 0;
+  for (std::size_t i = 0; i < burn.thrust.size(); ++i) {
+    const double duration = 2 * (burn.time[i] - before);
+    const double off = burn.thrust[i] / mean - profile(burn.time[i] / total);
+    sum += off * off * duration;
+    before += duration;
+  }
+  return std::sqrt(sum / total);
+}
+
+struct Best {
+  double misfit = std::numeric_limits<double>::infinity();
+  Grain grain;
+  double throat = 0;
+  long long allowed = 0;
+};
+
+/// The best of all sequences of up to `most_segments` segments with up to `most_kinds` kinds.
+inline Best search(const SearchTask& task, int steps) {
+  const Shop& shop = task.shop;
+  std::vector<Segment> kinds;
+  for (double core : shop.mandrels) {
+    for (int ends : shop.bare_ends) {
+      for (int k = 1; k * shop.length_step <= task.grain_room + 1e-9; ++k) {
+        Segment segment{k * shop.length_step, task.outer_diameter, core, {Face::outer}};
+        if (segment.length < shop.shortest_segment - 1e-9) continue;
+        if (ends < 2) segment.inhibited.insert(Face::head);
+        if (ends < 1) segment.inhibited.insert(Face::nozzle);
+        kinds.push_back(segment);
+      }
+    }
+  }
+  Best best;
+  const double room_volume =
+      std::numbers::pi / 4 * task.outer_diameter * task.outer_diameter * task.grain_room;
+  const auto judge = [&](const std::vector<std::size_t>& chosen) {
+    Grain grain;
+    grain.spacer = shop.spacer;
+    for (std::size_t kind : chosen) grain.layers.push_back({kinds[kind], 1});
+    if (grain.propellant_volume() / room_volume < task.wish.loading) return;
+    for (double throat : shop.throats) {
+      Nozzle nozzle = task.nozzle;
+      nozzle.throat_diameter = throat;
+      const SteadyChamber chamber(task.propellant, nozzle, task.day);
+      const Burn burned = burn(grain, chamber, steps);
+      if (burned.peak_pressure > task.limits.pressure) continue;
+      if (burned.lowest_pressure <
+          std::max(task.limits.pressure_floor, chamber.thrust_law().choking_pressure())) {
+        continue;
+      }
+      const double throat_area = std::numbers::pi / 4 * throat * throat;
+      if (Burnback(grain).port_areas(0).front() < task.limits.port_to_throat * throat_area)
+        continue;
+      if (!task.wish.total_impulse.holds(burned.impulse)) continue;
+      ++best.allowed;
+      const double off = misfit(burned, task.wish.profile);
+      if (off < best.misfit) best = {off, grain, throat, best.allowed};
+    }
+  };
+  // Multisets of kinds, as rising sequences.
+  std::vector<std::size_t> chosen;
+  const std::function<void(std::size_t, double, int)> extend = [&](std::size_t from, double length,
+                                                                   int distinct) {
+    for (std::size_t kind = from; kind < kinds.size(); ++kind) {
+      const bool fresh = chosen.empty() || chosen.back() != kind;
+      if (distinct + int{fresh} > shop.most_kinds) continue;
+      const double grown = length + kinds[kind].length + (chosen.empty() ? 0 : shop.spacer);
+      if (grown > task.grain_room + 1e-9) continue;
+      chosen.push_back(kind);
+      judge(chosen);
+      if (static_cast<int>(chosen.size()) < shop.most_segments) {
+        extend(kind, grown, distinct + int{fresh});
+      }
+      chosen.pop_back();
+    }
+  };
+  extend(0, 0, 0);
+  return best;
+}
+
+}  // namespace brute_force
