@@ -7,7 +7,7 @@ namespace grainwright {
 namespace {
 
 // The sizes on offer and the error each may leave, rho^-2n, before the small constant in front.
-constexpr std::array<int, 7> sizes = {2, 3, 4, 5, 6, 8, 12};
+constexpr std::array<int, 9> sizes = {2, 3, 4, 5, 6, 7, 8, 10, 12};
 constexpr double error_left = 1e-11;
 
 // Abscissae on [-1, 1] in rising order.
@@ -74,9 +74,9 @@ std::array<double, GaussRule::most> GaussRule::interpolation_at(double fraction)
   return values;
 }
 
-const std::array<GaussRule, 7>& gauss_rules() {
-  static const std::array<GaussRule, 7> rules = [] {
-    std::array<GaussRule, 7> made;
+const std::array<GaussRule, 9>& gauss_rules() {
+  static const std::array<GaussRule, 9> rules = [] {
+    std::array<GaussRule, 9> made;
     std::transform(sizes.begin(), sizes.end(), made.begin(), make_rule);
     return made;
   }();

@@ -34,7 +34,7 @@ struct GaussRule {
 };
 
 /// Rules in rising size; the last one's reach is the least.
-[[nodiscard]] const std::array<GaussRule, 7>& gauss_rules();
+[[nodiscard]] const std::array<GaussRule, 9>& gauss_rules();
 
 /// A piece of a burn, ready to sum over: nodes with pressure and 1/r at each.
 struct BurnPiece {
