@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "propellant_reader.hpp"
+
+#include <fmt/format.h>
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "grainwright/motor/gas.hpp"
+
+namespace grainwright {
+namespace {
+
+using Number = std::pair<std::string_view, std::optional<double> PropellantDraft::*>;
+
+constexpr std::array<Number, 9> numbers = {{
+    {"density", &PropellantDraft::density},
+    {"density_ratio", &PropellantDraft::density_ratio},
+    {"characteristic_velocity", &PropellantDraft::characteristic_velocity},
+    {"gamma", &PropellantDraft::gamma},
+    {"expansion_gamma", &PropellantDraft::expansion_gamma},
+    {"temperature_sensitivity", &PropellantDraft::temperature_sensitivity},
+    {"reference_temperature", &PropellantDraft::reference_temperature},
+    {"flame_temperature", &PropellantDraft::flame_temperature},
+    {"molar_mass", &PropellantDraft::molar_mass},
+}};
+
+std::vector<LawPiece> read_law(Section& propellant) {
+  std::vector<LawPiece> pieces;
+  for (Section& section : propellant.tables_at("law")) {
+    LawPiece piece;
+    section.read("rate", piece.rate);
+    section.read("at", piece.at);
+    section.read("n", piece.exponent);
+    section.read("from", piece.from);
+    section.read("to", piece.to);
+    pieces.push_back(piece);
+  }
+  return pieces;
+}
+
+std::vector<Ingredient> read_formula(Section& propellant) {
+  std::vector<Ingredient> formula;
+  auto section = propellant.table_at("formula");
+  if (!section) return formula;
+  for (const Entry& entry : section->table().entries) {
+    Ingredient ingredient{entry.key, 0};
+    section->read(entry.key, ingredient.mass_fraction);
+    formula.push_back(ingredient);
+  }
+  return formula;
+}
+
+std::optional<double> characteristic_velocity_of(const PropellantDraft& draft) {
+  if (draft.characteristic_velocity) return draft.characteristic_velocity;
+  if (!draft.flame_temperature || !draft.molar_mass || !draft.gamma) return std::nullopt;
+  return characteristic_velocity(*draft.flame_temperature, *draft.molar_mass, *draft.gamma);
+}
+
+/// A name without data of its own is meant to be a shipped one.
+std::nullopt_t refuse_name(const std::string& name, const std::vector<PropellantDraft>& shipped,
+                           Section& section) {
+  std::vector<std::string> names;
+  for (const PropellantDraft& draft : shipped) names.push_back(draft.name);
+  const std::string meant = nearest(name, names);
+  const std::string hint = meant.empty() ? "" : fmt::format("did you mean \"{}\"? ", meant);
+  if (!name.empty()) {
+    section.complain("name", '"' + name + '"',
+                     fmt::format("{}a shipped propellant ({}), or a density and a "
+                                 "[[propellant.law]] of its own",
+                                 hint, fmt::join(names, ", ")));
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+PropellantDraft read_draft(Section& section) {
+  PropellantDraft draft;
+  section.read("name", draft.name);
+  for (const auto& [key, member] : numbers) section.read(key, draft.*member);
+  draft.law = read_law(section);
+  draft.formula = read_formula(section);
+  return draft;
+}
+
+PropellantDraft over(PropellantDraft draft, const PropellantDraft& under) {
+  // A new flame or gas without a new c* means that c* follows from it.
+  const bool new_gas = draft.flame_temperature || draft.molar_mass;
+  for (const auto& [key, member] : numbers) {
+    if (new_gas && member == &PropellantDraft::characteristic_velocity) continue;
+    if (!(draft.*member)) draft.*member = under.*member;
+  }
+  if (draft.law.empty()) draft.law = under.law;
+  if (draft.formula.empty()) draft.formula = under.formula;
+  return draft;
+}
+
+std::optional<Propellant> finished(const PropellantDraft& draft, Section& section) {
+  const std::string why = "a propellant that does not ship with the program needs it";
+  const auto c_star = characteristic_velocity_of(draft);
+  if (!draft.density) section.require({"density"}, why);
+  if (!draft.gamma) section.require({"gamma"}, why);
+  if (!c_star) section.require({"characteristic_velocity"}, "or flame_temperature and molar_mass");
+  if (draft.law.empty()) section.complain("law", "missing", "[[propellant.law]]; " + why);
+  if (!section.sound()) return std::nullopt;
+  if (const auto found = complaints(draft.law); !found.empty()) {
+    section.adopt(found);
+    return std::nullopt;
+  }
+  Propellant propellant{.name = draft.name, .law = BurnLaw(draft.law), .formula = draft.formula};
+  propellant.ideal_density = *draft.density;
+  propellant.density_ratio = draft.density_ratio.value_or(propellant.density_ratio);
+  propellant.characteristic_velocity = *c_star;
+  propellant.gamma = *draft.gamma;
+  propellant.expansion_gamma = draft.expansion_gamma.value_or(*draft.gamma);
+  propellant.temperature_sensitivity =
+      draft.temperature_sensitivity.value_or(propellant.temperature_sensitivity);
+  propellant.reference_temperature =
+      draft.reference_temperature.value_or(propellant.reference_temperature);
+  propellant.flame_temperature = draft.flame_temperature.value_or(propellant.flame_temperature);
+  propellant.molar_mass = draft.molar_mass.value_or(propellant.molar_mass);
+  section.adopt(complaints(propellant));
+  if (!section.sound()) return std::nullopt;
+  return propellant;
+}
+
+std::optional<Propellant> read_propellant(Section& section) {
+  PropellantDraft draft = read_draft(section);
+  const std::vector<PropellantDraft> shipped = shipped_drafts();
+  const auto same = std::ranges::find(shipped, draft.name, &PropellantDraft::name);
+  if (same != shipped.end()) {
+    draft = over(draft, *same);
+  } else if (!section.has("density") || !section.has("law")) {
+    return refuse_name(draft.name, shipped, section);
+  }
+  if (!section.sound()) return std::nullopt;
+  return finished(draft, section);
+}
+
+}  // namespace grainwright

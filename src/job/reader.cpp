@@ -1,0 +1,215 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+#include <algorithm>
+#include <cmath>
+#include <cstring>
+#include <fstream>
+#include <system_error>
+
+#include "document.hpp"
+#include "grainwright/job/job.hpp"
+#include "propellant_reader.hpp"
+#include "section.hpp"
+#include "wish_reader.hpp"
+
+namespace grainwright {
+namespace {
+
+constexpr std::size_t largest_file = 32U << 20U;
+/// Lengths that add up to the room exactly on paper may not do so in binary.
+constexpr double rounding = 1e-9;
+
+std::vector<std::string> pipe_names() {
+  std::vector<std::string> names;
+  for (const PipeSize& size : pipe_sizes()) names.emplace_back(size.name);
+  return names;
+}
+
+void read_heading(Section& section, Job& job) {
+  section.read("title", job.title);
+  std::string units = "us";
+  section.read("units", units);
+  job.units = units == "si" ? UnitSystem::si : UnitSystem::us;
+  if (units != "si" && units != "us") {
+    section.complain("units", section.value("units")->words(), "\"us\" or \"si\"");
+  }
+}
+
+std::optional<Casing> read_casing(Section& section) {
+  Casing casing;
+  section.read("pipe", casing.pipe);
+  if (!section.has("pipe")) {
+    section.require({"bore", "wall"}, "or name a standard pipe");
+  } else if (const auto size = find_pipe(casing.pipe)) {
+    casing.pipe = size->name;
+    casing.bore = size->average_bore();
+    casing.wall = size->least_wall;
+  } else if (!casing.pipe.empty()) {
+    const std::string meant = nearest(casing.pipe, pipe_names());
+    section.complain("pipe", section.value("pipe")->words(),
+                     meant.empty() ? fmt::format("one of {}", fmt::join(pipe_names(), ", "))
+                                   : fmt::format("did you mean \"{}\"?", meant));
+  }
+  section.read("bore", casing.bore);
+  section.read("wall", casing.wall);
+  section.read("grain_room", casing.grain_room);
+  section.read("tube_wall", casing.tube_wall);
+  section.read("fit", casing.fit);
+  if (section.sound()) section.adopt(complaints(casing));
+  if (!section.sound()) return std::nullopt;
+  return casing;
+}
+
+/// A job for a search may leave the throat to it; then the smallest one on offer stands in for it
+/// here.
+std::optional<Nozzle> read_nozzle(Section& section, const std::optional<Shop>& shop) {
+  Nozzle nozzle;
+  section.read("throat", nozzle.throat_diameter);
+  section.read("exit", nozzle.exit_diameter);
+  section.read("half_angle", nozzle.half_angle);
+  section.read("efficiency", nozzle.efficiency);
+  const bool to_choose = !section.has("throat") && shop && !shop->throats.empty();
+  if (!to_choose) section.require({"throat"}, "or [shop] throats to choose from");
+  if (!section.has("exit")) nozzle.exit_diameter = nozzle.throat_diameter;
+  if (!section.sound()) return std::nullopt;
+  Nozzle checked = nozzle;
+  if (to_choose) {
+    checked.throat_diameter = std::ranges::min(shop->throats);
+    if (!section.has("exit")) checked.exit_diameter = checked.throat_diameter;
+  }
+  section.adopt(complaints(checked));
+  return nozzle;
+}
+
+Faces read_faces(Section& section) {
+  Faces faces = Segment{}.inhibited;
+  const Node* node = section.value("inhibited");
+  if (node == nullptr) return faces;
+  const std::string allowed = R"(a list of any of "head", "nozzle", "core", "outer")";
+  if (node->form != Node::Form::list) {
+    section.complain("inhibited", node->words(), allowed);
+    return faces;
+  }
+  faces = {};
+  for (const Node& item : node->items) {
+    const auto face = std::ranges::find(all_faces, item.text,
+                                        [](Face known) { return std::string(name_of(known)); });
+    if (face != all_faces.end()) {
+      faces.insert(*face);
+    } else {
+      section.complain("inhibited", item.words(), allowed);
+    }
+  }
+  return faces;
+}
+
+/// `outer_diameter` is the casing's, 0 where that is not known.
+Layer read_layer(Section& section, bool has_casing, double outer_diameter) {
+  Layer layer;
+  layer.segment.outer_diameter = outer_diameter;
+  section.read("count", layer.count);
+  section.read("length", layer.segment.length);
+  section.read("core", layer.segment.core_diameter);
+  layer.segment.inhibited = read_faces(section);
+  if (!has_casing) {
+    section.require({"outer_diameter"}, "there is no [casing] to take it from");
+    section.read("outer_diameter", layer.segment.outer_diameter);
+  } else if (section.has("outer_diameter")) {
+    section.complain("outer_diameter", section.value("outer_diameter")->words(),
+                     "nothing: the [casing] gives it (bore - 2 tube_wall - fit)");
+  }
+  return layer;
+}
+
+/// Notes the segment with which the stack outgrows the room.
+void check_room(Section& root, const Grain& grain, const Casing& casing) {
+  if (grain.stack_length() <= casing.grain_room * (1 + rounding)) return;
+  Grain begun{{}, grain.spacer};
+  for (const Layer& layer : grain.layers) {
+    begun.layers.push_back(layer);
+    if (begun.stack_length() > casing.grain_room * (1 + rounding)) break;
+  }
+  root.complain(fmt::format("segment {}: length", begun.layers.size()),
+                fmt::format("segments and spacers together {}",
+                            show(grain.stack_length(), Dimension::length, UnitSystem::si)),
+                fmt::format("at most casing.grain_room, {}",
+                            show(casing.grain_room, Dimension::length, UnitSystem::si)));
+}
+
+void read_grain(Section& root, Job& job) {
+  job.grain.spacer = job.shop ? job.shop->spacer : 0;
+  const bool has_casing = root.has("casing");
+  const double outer = job.casing ? job.casing->grain_outer_diameter() : 0;
+  const std::size_t complaints_before = root.complaint_count();
+  for (Section& section : root.tables_at("segment")) {
+    job.grain.layers.push_back(read_layer(section, has_casing, outer));
+  }
+  const bool sound = root.complaint_count() == complaints_before && (!has_casing || job.casing);
+  if (!sound || job.grain.layers.empty()) return;
+  const auto found = complaints(job.grain);
+  root.adopt(found);
+  if (found.empty() && job.casing) check_room(root, job.grain, *job.casing);
+}
+
+Job read(const Node& document, Findings& findings) {
+  Job job;
+  Section root(findings, document, "", "");
+  if (document.entries.empty()) {
+    findings.add({1, 1}, "", "nothing in it", "a job, which begins with tables such as [casing]");
+  }
+  if (auto section = root.table_at("job")) read_heading(*section, job);
+  if (auto section = root.table_at("casing")) job.casing = read_casing(*section);
+  if (auto section = root.table_at("propellant")) job.propellant = read_propellant(*section);
+  if (auto section = root.table_at("day")) {
+    section->read("temperature", job.day.temperature);
+    section->read("ambient_pressure", job.day.ambient_pressure);
+  }
+  if (auto section = root.table_at("limits")) job.limits = read_limits(*section);
+  if (auto section = root.table_at("shop")) job.shop = read_shop(*section);
+  if (auto section = root.table_at("nozzle")) job.nozzle = read_nozzle(*section, job.shop);
+  if (auto section = root.table_at("wish")) job.wish = read_wish(*section);
+  read_grain(root, job);
+  if (job.propellant) job.remarks = job.propellant->law.warnings();
+  if (job.casing && job.propellant && job.nozzle && job.shop && job.wish && root.sound()) {
+    root.adopt(complaints(search_task_of(job)));
+  }
+  return job;
+}
+
+std::string content_of(const std::filesystem::path& path) {
+  std::error_code error;
+  if (std::filesystem::is_directory(path, error)) {
+    throw FileError(path.string(), "is a folder; a job is a file");
+  }
+  errno = 0;
+  std::ifstream file(path, std::ios::binary);
+  if (!file) throw FileError(path.string(), std::string("cannot read: ") + std::strerror(errno));
+  std::string text;
+  char block[1 << 16];
+  while (file.read(block, sizeof block) || file.gcount() > 0) {
+    text.append(block, static_cast<std::size_t>(file.gcount()));
+    if (text.size() > largest_file) throw FileError(path.string(), "is over 32 MB; a job is small");
+  }
+  if (file.bad())
+    throw FileError(path.string(), std::string("cannot read: ") + std::strerror(errno));
+  return text;
+}
+
+}  // namespace
+
+Job parse_job(std::string_view text, const std::string& name) {
+  if (text.find('\0') != std::string_view::npos) {
+    throw InputError({Complaint{"", "a binary file", "a text file in UTF-8", {name}}});
+  }
+  Findings findings{.file = name};
+  const Node document = parse_document(text, name);
+  Job job = read(document, findings);
+  findings.throw_if_any();
+  return job;
+}
+
+Job read_job(const std::filesystem::path& path) {
+  return parse_job(content_of(path), path.string());
+}
+
+}  // namespace grainwright

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What each command asks of a job.
+#include "grainwright/job/job.hpp"
+
+namespace grainwright {
+namespace {
+
+/// Collects what a command needs and the job does not have.
+class Needs {
+ public:
+  explicit Needs(std::string purpose) : purpose_(std::move(purpose)) {}
+  void need(bool there, const std::string& key, const std::string& what) {
+    if (!there) missing_.push_back({key, "missing", what + "; " + purpose_ + " needs it"});
+  }
+  void done() const {
+    if (!missing_.empty()) throw InputError(missing_);
+  }
+
+ private:
+  std::string purpose_;
+  std::vector<Complaint> missing_;
+};
+
+}  // namespace
+
+Motor motor_of(const Job& job) {
+  Needs needs("a firing");
+  needs.need(job.propellant.has_value(), "propellant", "a [propellant] table");
+  needs.need(job.nozzle.has_value(), "nozzle", "a [nozzle] table with a throat");
+  needs.need(!job.nozzle || job.nozzle->throat_diameter > 0, "nozzle.throat", "a throat diameter");
+  needs.need(!job.grain.layers.empty(), "segment", "at least one [[segment]]");
+  needs.done();
+  return {job.grain, *job.propellant, *job.nozzle, job.day};
+}
+
+SearchTask search_task_of(const Job& job) {
+  Needs needs("a search");
+  needs.need(job.casing.has_value(), "casing", "a [casing] table");
+  needs.need(job.propellant.has_value(), "propellant", "a [propellant] table");
+  needs.need(job.nozzle.has_value(), "nozzle", "a [nozzle] table");
+  needs.need(job.shop.has_value(), "shop", "a [shop] table with mandrels and throats");
+  needs.need(job.wish.has_value(), "wish", "a [wish] table");
+  needs.done();
+  return {*job.propellant,        *job.nozzle, job.day,    job.casing->grain_outer_diameter(),
+          job.casing->grain_room, *job.shop,   job.limits, *job.wish};
+}
+
+WorkshopOptions workshop_options_of(const Job& job) {
+  const Shop shop = job.shop.value_or(Shop{});
+  return {.grain_room = job.casing ? job.casing->grain_room : 0,
+          .kerf = shop.kerf,
+          .tube_stock = shop.tube_stock,
+          .waste = shop.waste,
+          .length_tolerance = shop.length_tolerance,
+          .density_tolerance = shop.density_tolerance,
+          .mandrel_grip = shop.mandrel_grip};
+}
+
+}  // namespace grainwright
