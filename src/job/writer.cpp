@@ -28,6 +28,11 @@ class Edit {
   void remove_lines(int first, int last) {
     changes_.push_back({line_start(first), line_start(last + 1), ""});
   }
+  /// The first of the empty lines that end just above this line, or this line where there are none.
+  [[nodiscard]] int first_blank_above(int line) const {
+    while (line > 1 && is_blank(line - 1)) --line;
+    return line;
+  }
   void insert_line(int before, std::string line) {
     const std::size_t where = line_start(before);
     const bool open_end = where == text_.size() && !text_.empty() && text_.back() != '\n';
@@ -64,6 +69,12 @@ class Edit {
       start = end + 1;
     }
     return start;
+  }
+
+  [[nodiscard]] bool is_blank(int line) const {
+    const std::size_t start = line_start(line);
+    const auto content = text_.substr(start, line_start(line + 1) - start);
+    return content.find_first_not_of(" \t\r\n") == std::string_view::npos;
   }
 
   /// Columns count characters; the bytes 10xxxxxx of UTF-8 go on with the one before.
@@ -160,7 +171,9 @@ void set_segments(Edit& edit, const Node& document, const Grain& grain, bool wit
   }
   edit.insert_line(blocks.front().begin.line, headed(grain, with_outer_diameter));
   for (const Node& block : blocks) {
-    edit.remove_lines(block.begin.line, block.begin.line);
+    const bool first = &block == &blocks.front();
+    edit.remove_lines(first ? block.begin.line : edit.first_blank_above(block.begin.line),
+                      block.begin.line);
     for (const Entry& entry : block.entries) {
       edit.remove_lines(entry.begin.line, entry.value.end.line);
     }

@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "job_text.hpp"
+
+#include <catch2/catch.hpp>
+#include <fstream>
+#include <iomanip>
+#include <iterator>
+#include <sstream>
+
+namespace gw = grainwright;
+
+namespace job_text {
+namespace {
+
+void describe(std::ostream& out, const gw::Propellant& p) {
+  out << "\npropellant " << p.name << ' ' << p.ideal_density << ' ' << p.density_ratio << ' '
+      << p.characteristic_velocity << ' ' << p.gamma << ' ' << p.expansion_gamma << ' '
+      << p.temperature_sensitivity << ' ' << p.reference_temperature << ' ' << p.flame_temperature
+      << ' ' << p.molar_mass;
+  for (const gw::LawPiece& piece : p.law.pieces()) {
+    out << "\nlaw " << piece.rate << ' ' << piece.at << ' ' << piece.exponent << ' ' << piece.from
+        << ' ' << piece.to;
+  }
+  for (const gw::Ingredient& i : p.formula) out << "\nformula " << i.name << ' ' << i.mass_fraction;
+}
+
+void describe(std::ostream& out, const gw::Grain& grain) {
+  out << "\nspacer " << grain.spacer;
+  for (const gw::Layer& layer : grain.layers) {
+    const gw::Segment& s = layer.segment;
+    out << "\nsegment " << layer.count << ' ' << s.length << ' ' << s.outer_diameter << ' '
+        << s.core_diameter;
+    for (gw::Face face : gw::all_faces) out << ' ' << s.inhibited.contains(face);
+  }
+}
+
+void describe(std::ostream& out, const gw::Shop& s) {
+  out << "\nshop " << s.length_step << ' ' << s.spacer << ' ' << s.most_segments << ' '
+      << s.most_kinds << ' ' << s.shortest_segment << ' ' << s.longest_segment << ' ' << s.kerf
+      << ' ' << s.tube_stock << ' ' << s.waste << ' ' << s.length_tolerance << ' '
+      << s.density_tolerance << ' ' << s.mandrel_grip;
+  for (double mandrel : s.mandrels) out << "\nmandrel " << mandrel;
+  for (double throat : s.throats) out << "\nthroat " << throat;
+  for (int ends : s.bare_ends) out << "\nends " << ends;
+}
+
+void describe(std::ostream& out, const gw::Wish& wish) {
+  out << "\nwish " << wish.loading;
+  for (const auto& point : wish.profile.points())
+    out << ' ' << point.fraction << ' ' << point.thrust;
+  for (const gw::Bound& bound : {wish.burn_time, wish.total_impulse, wish.initial_thrust,
+                                 wish.mean_thrust, wish.peak_thrust}) {
+    out << "\nbound " << bound.least << ' ' << bound.most;
+  }
+}
+
+}  // namespace
+
+std::string changed(std::string text, const std::string& from, const std::string& to) {
+  const std::size_t at = text.find(from);
+  REQUIRE(at != std::string::npos);
+  return text.replace(at, from.size(), to);
+}
+
+std::vector<std::string> complaints_of(const std::string& text) {
+  std::vector<std::string> lines;
+  try {
+    static_cast<void>(gw::parse_job(text, "job"));
+  } catch (const gw::InputError& error) {
+    for (const gw::Complaint& complaint : error.complaints())
+      lines.push_back(complaint.text().substr(4));
+  }
+  return lines;
+}
+
+std::string described(const gw::Job& job, bool with_design) {
+  std::ostringstream out;
+  out << std::setprecision(17) << job.title << ' ' << (job.units == gw::UnitSystem::si);
+  if (job.casing) {
+    const gw::Casing& c = *job.casing;
+    out << "\ncasing " << c.pipe << ' ' << c.bore << ' ' << c.wall << ' ' << c.grain_room << ' '
+        << c.tube_wall << ' ' << c.fit;
+  }
+  if (job.propellant) describe(out, *job.propellant);
+  if (job.nozzle) out << "\nnozzle " << job.nozzle->half_angle << ' ' << job.nozzle->efficiency;
+  if (job.nozzle && with_design) {
+    out << ' ' << job.nozzle->throat_diameter << ' ' << job.nozzle->exit_diameter;
+  }
+  if (with_design) describe(out, job.grain);
+  out << "\nday " << job.day.temperature << ' ' << job.day.ambient_pressure;
+  out << "\nlimits " << job.limits.pressure << ' ' << job.limits.pressure_floor << ' '
+      << job.limits.port_to_throat << ' ' << job.limits.mass_flux;
+  if (job.shop) describe(out, *job.shop);
+  if (job.wish) describe(out, *job.wish);
+  return out.str();
+}
+
+std::string page() {
+  std::ifstream file(GRAINWRIGHT_SOURCE_DIR "/docs/job-file.md");
+  REQUIRE(file);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+std::string example_of_page(int index) {
+  const std::string text = page();
+  const std::string fence = "```toml\n";
+  std::size_t begin = 0;
+  for (int i = 0; i <= index; ++i) {
+    begin = text.find(fence, begin);
+    REQUIRE(begin != std::string::npos);
+    begin += fence.size();
+  }
+  return text.substr(begin, text.find("```", begin) - begin);
+}
+
+}  // namespace job_text
+
+TEST_CASE("The sound job of these tests is sound") {
+  CHECK(job_text::complaints_of(job_text::sound).empty());
+}

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What the schema says must be what the reader does.
+#include <catch2/catch.hpp>
+#include <set>
+#include <sstream>
+
+#include "job_text.hpp"
+
+namespace gw = grainwright;
+using job_text::described;
+
+namespace {
+
+/// A job with every table and no key that could be left out, so that each can be put in.
+const std::string least = R"([job]
+[casing]
+pipe = "2 sch 40"
+grain_room = "1 m"
+[propellant]
+name = "batch 12"
+density = "1.8 g/cm3"
+characteristic_velocity = "905 m/s"
+gamma = 1.14
+[[propellant.law]]
+rate = "8 mm/s"
+n = 0.4
+[nozzle]
+throat = "10 mm"
+[[segment]]
+length = "80 mm"
+core = "12 mm"
+[day]
+[limits]
+[shop]
+mandrels = ["12 mm"]
+throats = ["10 mm"]
+[wish]
+)";
+
+struct Split {
+  std::string header;
+  std::string name;
+};
+
+Split split(std::string_view path) {
+  const std::size_t dot = path.rfind('.');
+  const std::string table(path.substr(0, dot));
+  const std::string name(path.substr(dot + 1));
+  if (table.ends_with("[]")) return {"[[" + table.substr(0, table.size() - 2) + "]]\n", name};
+  return {"[" + table + "]\n", name};
+}
+
+bool is_value(std::string_view standing) {
+  return std::string_view("\"[0123456789").find(standing.front()) != std::string_view::npos;
+}
+
+std::string without_key(const std::string& text, const std::string& header,
+                        const std::string& name) {
+  std::istringstream lines(text);
+  std::string line;
+  std::string table;
+  std::string result;
+  while (std::getline(lines, line)) {
+    line += '\n';
+    if (line.starts_with('[')) table = line;
+    if (table != header || !line.starts_with(name + " =")) result += line;
+  }
+  return result;
+}
+
+}  // namespace
+
+TEST_CASE("A default is what the schema says it is") {
+  const std::string plain = described(gw::parse_job(least, ""));
+  int count = 0;
+  for (const gw::JobKey& key : gw::job_keys()) {
+    if (!is_value(key.standing)) continue;
+    const auto [header, name] = split(key.path);
+    const std::string line = name + " = " + std::string(key.standing) + "\n";
+    INFO(header << line);
+    const std::string text = job_text::changed(least, header, header + line);
+    CHECK(described(gw::parse_job(text, "")) == plain);
+    ++count;
+  }
+  CHECK(count > 20);
+}
+
+TEST_CASE("A default in words is what the schema says it is") {
+  const gw::Job job = gw::parse_job(least, "");
+  CHECK(job.propellant->density_ratio == 1);
+  CHECK(job.propellant->expansion_gamma == job.propellant->gamma);
+  CHECK(job.propellant->temperature_sensitivity == 0);
+  CHECK(job.propellant->reference_temperature == 293.15);
+  CHECK(job.nozzle->exit_diameter == job.nozzle->throat_diameter);
+  CHECK(job.casing->bore == gw::find_pipe("2 sch 40")->average_bore());
+  CHECK(job.casing->wall == gw::find_pipe("2 sch 40")->least_wall);
+  CHECK(job.shop->length_step == 0);
+  CHECK(job.shop->tube_stock == 0);
+}
+
+TEST_CASE("A required key is missed") {
+  for (const gw::JobKey& key : gw::job_keys()) {
+    if (key.standing != "required") continue;
+    const auto [header, name] = split(key.path);
+    INFO(key.path);
+    const std::string text = without_key(least, header, name);
+    REQUIRE(text != least);
+    const auto lines = job_text::complaints_of(text);
+    REQUIRE_FALSE(lines.empty());
+    CHECK_THAT(lines.front(), Catch::Contains(name + ": missing: "));
+  }
+}
+
+TEST_CASE("Every key is read: without it each example of the page says something else") {
+  std::set<std::string> seen;
+  for (int index : {0, 1}) {
+    const std::string example = job_text::example_of_page(index);
+    const std::string whole = described(gw::parse_job(example, ""));
+    for (const gw::JobKey& key : gw::job_keys()) {
+      const auto [header, name] = split(key.path);
+      const std::string text = without_key(example, header, name == "*" ? "oxidiser" : name);
+      if (text == example) continue;
+      seen.insert(std::string(key.path));
+      INFO(key.path);
+      CHECK(
+          (!job_text::complaints_of(text).empty() || described(gw::parse_job(text, "")) != whole));
+    }
+  }
+  for (const gw::JobKey& key : gw::job_keys()) {
+    INFO(key.path);
+    CHECK(seen.contains(std::string(key.path)));
+  }
+}
+
+TEST_CASE("No key is listed twice, and each says all there is to say") {
+  std::set<std::string_view> paths;
+  for (const gw::JobKey& key : gw::job_keys()) {
+    INFO(key.path);
+    CHECK(paths.insert(key.path).second);
+    CHECK_FALSE(key.kind.empty());
+    CHECK_FALSE(key.standing.empty());
+    CHECK_FALSE(key.range.empty());
+    CHECK_FALSE(key.meaning.empty());
+  }
+}

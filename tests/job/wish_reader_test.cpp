@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <catch2/catch.hpp>
+#include <limits>
+
+#include "job_text.hpp"
+
+namespace gw = grainwright;
+using job_text::complaints_of;
+
+namespace {
+
+gw::Wish wish(const std::string& lines) {
+  return *gw::parse_job("[wish]\n" + lines, "").wish;
+}
+
+std::string complaint(const std::string& text) {
+  const auto lines = complaints_of(text);
+  REQUIRE(lines.size() == 1);
+  return lines.front();
+}
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+}  // namespace
+
+TEST_CASE("The profile is a word or points") {
+  CHECK(wish("").profile == gw::Profile::flat());
+  CHECK(wish("profile = \"flat\"").profile == gw::Profile::flat());
+  CHECK(wish("profile = \"front-loaded\"\nlead = 1.5").profile == gw::Profile::front_loaded(1.5));
+  CHECK(wish("profile = [[0, 1.5], [0.5, 1], [1, 0.5]]").profile ==
+        gw::Profile::through({{0, 1.5}, {0.5, 1}, {1, 0.5}}));
+}
+
+TEST_CASE("Faulty profiles are told") {
+  CHECK_THAT(complaint("[wish]\nprofile = \"front-loaded\""),
+             Catch::StartsWith("1:1: wish.lead: missing"));
+  CHECK_THAT(complaint("[wish]\nlead = 1.5"), Catch::StartsWith("2:8: wish.lead: 1.5: only with"));
+  CHECK_THAT(complaint("[wish]\nprofile = \"front-loaded\"\nlead = 2.5"),
+             Catch::StartsWith("3:8: wish.lead: 2.5: above 1, up to 2"));
+  CHECK_THAT(complaint("[wish]\nprofile = [1, 2]"),
+             Catch::StartsWith("2:11: wish.profile: 1: points of two numbers"));
+  CHECK_THAT(complaint("[wish]\nprofile = [[0.2, 1], [1, 1]]"),
+             Catch::StartsWith("2:11: wish.profile: "));
+  CHECK_THAT(complaint("[wish]\nprofile = 3"),
+             Catch::StartsWith("2:11: wish.profile: 3: \"flat\""));
+}
+
+TEST_CASE("A bound is a least value or a table of both ends") {
+  CHECK(wish("burn_time = \"2 s\"").burn_time == gw::Bound{2, infinity});
+  CHECK(wish("peak_thrust = { at_most = \"90 N\" }").peak_thrust == gw::Bound{-infinity, 90});
+  CHECK(wish("total_impulse = { at_least = \"9 N s\", at_most = \"10 N s\" }").total_impulse ==
+        gw::Bound{9, 10});
+  CHECK_THAT(
+      complaint("[wish]\nburn_time = { at_least = \"3 s\", at_most = \"2 s\" }"),
+      Catch::StartsWith("2:26: wish.burn_time.at_least: \"3 s\": no more than at_most, \"2 s\""));
+  CHECK_THAT(complaint("[wish]\nburn_time = { least = \"3 s\" }"),
+             Catch::StartsWith("2:23: wish.burn_time.least: unknown key: at_least or at_most"));
+  CHECK_THAT(complaint("[wish]\nburn_time = {}"), Catch::Contains("an empty table"));
+  CHECK_THAT(complaint("[wish]\nburn_time = 3"),
+             Catch::StartsWith("2:13: wish.burn_time: 3 without"));
+  CHECK_THAT(complaint("[wish]\nmean_thrust = \"3 s\""),
+             Catch::StartsWith("2:15: wish.mean_thrust: "));
+}
+
+TEST_CASE("Shop and limits must not contradict themselves") {
+  CHECK_THAT(complaint("[limits]\npressure = \"1 MPa\"\npressure_floor = \"2 MPa\""),
+             Catch::StartsWith("3:18: limits.pressure_floor: \"2 MPa\": no more than the ceiling"));
+  CHECK_THAT(complaint("[shop]\nshortest_segment = \"2 in\"\nlongest_segment = \"1 in\""),
+             Catch::StartsWith("2:20: shop.shortest_segment: \"2 in\": no more than the longest"));
+  CHECK_THAT(complaint("[shop]\nmandrels = \"2 in\""),
+             Catch::StartsWith("2:12: shop.mandrels: \"2 in\": a list"));
+  CHECK_THAT(complaint("[shop]\nmandrels = [\"2 in\", 3]"),
+             Catch::StartsWith("2:21: shop.mandrels: 3 without a unit"));
+  CHECK_THAT(complaint("[shop]\nbare_ends = [0, 3]"),
+             Catch::StartsWith("2:13: shop.bare_ends: a list: "));
+}
