@@ -59,7 +59,7 @@ std::optional<PipeSize> find_pipe(std::string_view name) {
 
 std::vector<Complaint> complaints(const Casing& casing) {
   std::vector<Complaint> found;
-  const auto shown = [](double metres) { return write_quantity(metres, Dimension::length); };
+  const auto shown = [](double metres) { return show(metres, Dimension::length, UnitSystem::si); };
   const auto above_zero = [&](const char* key, double metres) {
     if (std::isfinite(metres) && metres > 0) return;
     found.push_back({key, shown(metres), "a length above zero"});
