@@ -47,6 +47,7 @@ constexpr Range cone{"from 0 to under 90 deg",
                      [](double v) { return v >= 0 && v < std::numbers::pi / 2; }};
 constexpr Range warm{"above absolute zero", [](double v) { return v > 0; }};
 constexpr Range counts{"1 to 1000", [](double v) { return v >= 1 && v <= 1000; }};
+constexpr Range builds{"1 to 24", [](double v) { return v >= 1 && v <= 24; }};
 constexpr Range ends{"0, 1 and 2", [](double v) { return v >= 0 && v <= 2; }};
 
 constexpr std::string_view shipped_or_required = "the shipped value; an own propellant needs it";
@@ -140,16 +141,8 @@ const std::vector<Rule>& table() {
       {"shop.length_step", length, "none: any length", positive,
        "segment lengths are whole multiples of it"},
       {"shop.spacer", length, "\"0 mm\"", not_negative, "gap between neighbouring segments"},
-      {"shop.most_segments",
-       whole,
-       "6",
-       {"1 to 50", [](double v) { return v >= 1 && v <= 50; }},
-       "in one build"},
-      {"shop.most_kinds",
-       whole,
-       "2",
-       {"1 to 50", [](double v) { return v >= 1 && v <= 50; }},
-       "different segments in one build"},
+      {"shop.most_segments", whole, "6", builds, "in one build"},
+      {"shop.most_kinds", whole, "2", builds, "different segments in one build"},
       {"shop.shortest_segment", length, "\"0 mm\"", not_negative, "that you care to cast"},
       {"shop.longest_segment", length, "no limit", positive, "that you can cast"},
       {"shop.bare_ends", wholes, "[0, 1, 2]", ends, "how many ends of a segment may burn"},

@@ -63,6 +63,10 @@ std::string input_error(const std::filesystem::path& path) {
 
 }  // namespace
 
+TEST_CASE("The sound job of these tests is sound") {
+  CHECK(complaints_of(sound).empty());
+}
+
 TEST_CASE("A job is read into SI") {
   const gw::Job job = gw::parse_job(sound, "heron.toml");
   CHECK(job.title == "Heron");
@@ -202,6 +206,15 @@ TEST_CASE("Casing without a pipe needs bore and wall") {
   CHECK_THAT(lines[1], Catch::StartsWith("5:1: casing.wall: missing"));
   CHECK_THAT(complaint("tube_wall = \"0.06 in\"", "tube_wall = \"1 in\""),
              Catch::StartsWith("8:13: casing.tube_wall: \"1 in\": a tube that leaves room"));
+}
+
+TEST_CASE("What a search cannot use is told at the line of its key") {
+  CHECK_THAT(complaint("mandrels = [\"3/8 in\", \"1/2 in\"]", "mandrels = [\"3 in\"]"),
+             Catch::StartsWith("29:12: shop.mandrels: "));
+  CHECK_THAT(complaint("throats = [\"5/16 in\", \"3/8 in\"]", ""),
+             Catch::StartsWith("28:1: shop.throats: none: at least one throat"));
+  CHECK_THAT(complaint("throats = [\"5/16 in\", \"3/8 in\"]", "throats = [\"1 in\"]"),
+             Catch::StartsWith("30:11: shop.throats: "));
 }
 
 TEST_CASE("Tables of the wrong form are told apart") {

@@ -30,7 +30,8 @@ std::vector<std::string> jobs() {
   const std::string head = roomy.substr(0, roomy.find("[nozzle]"));
   const std::string tail = roomy.substr(roomy.find("[shop]"));
   const std::string inline_segments =
-      "segment = [ { length = \"2 in\", core = \"1/2 in\" }, # one\n { length = \"1 in\", core = '3 mm' "
+      "segment = [ { length = \"2 in\", core = \"1/2 in\" }, # one\n { length = \"1 in\", core = "
+      "'3 mm' "
       "} ] # é\n";
   return {roomy,
           roomy.substr(0, roomy.size() - 1),

@@ -114,7 +114,3 @@ std::string example_of_page(int index) {
 }
 
 }  // namespace job_text
-
-TEST_CASE("The sound job of these tests is sound") {
-  CHECK(job_text::complaints_of(job_text::sound).empty());
-}
