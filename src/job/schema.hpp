@@ -4,6 +4,7 @@
 // them.
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -36,7 +37,7 @@ struct Rule {
   std::string_view meaning;
 };
 
-[[nodiscard]] const std::vector<Rule>& rules();
+[[nodiscard]] std::span<const Rule> rules();
 /// Null where there is no such key.
 [[nodiscard]] const Rule* find_rule(std::string_view path);
 /// The keys and tables directly under a table's path; the tables of the file for "".
