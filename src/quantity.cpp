@@ -21,10 +21,10 @@ const Printed& printed(Dimension dimension, UnitSystem units) {
   return units == UnitSystem::us ? kind.us : kind.si;
 }
 
-double in_unit(double si_value, Dimension dimension, std::string_view name) {
+double in_unit(double value, Dimension dimension, std::string_view name) {
   const Unit unit = read_unit(name).unit;
   const double zero = dimension == Dimension::temperature ? unit.zero : 0;
-  return times_ten_to(si_value / unit.factor - zero, -unit.ten);
+  return times_ten_to(value / unit.factor - zero, -unit.ten);
 }
 
 std::string without_trailing_zeros(std::string text) {
@@ -99,19 +99,19 @@ std::string_view name_of(Dimension dimension) {
   return kind_of(dimension).name;
 }
 
-std::string show(double si_value, Dimension dimension, UnitSystem units, int digits) {
+std::string show(double value, Dimension dimension, UnitSystem units, int digits) {
   const Printed& in = printed(dimension, units);
-  const bool large = !in.large.empty() && std::abs(si_value) >= in.large_from;
+  const bool large = !in.large.empty() && std::abs(value) >= in.large_from;
   const std::string_view unit = large ? in.large : in.unit;
-  return with_unit(rounded(in_unit(si_value, dimension, unit), digits), unit);
+  return with_unit(rounded(in_unit(value, dimension, unit), digits), unit);
 }
 
 std::string_view unit_of(Dimension dimension, UnitSystem units) {
   return printed(dimension, units).unit;
 }
 
-double in_units(double si_value, Dimension dimension, UnitSystem units) {
-  return in_unit(si_value, dimension, unit_of(dimension, units));
+double in_units(double value, Dimension dimension, UnitSystem units) {
+  return in_unit(value, dimension, unit_of(dimension, units));
 }
 
 std::string show_length(double metres, UnitSystem units) {
@@ -137,8 +137,8 @@ std::string write_length(double metres) {
   return shortest(metres, 3) + " mm";
 }
 
-std::string write_quantity(double si_value, Dimension dimension) {
-  return with_unit(shortest(si_value, 0), kind_of(dimension).base);
+std::string write_quantity(double value, Dimension dimension) {
+  return with_unit(shortest(value, 0), kind_of(dimension).base);
 }
 
 }  // namespace grainwright

@@ -54,14 +54,14 @@ enum class UnitSystem { us, si };
 /// One printed quantity with its unit, rounded to `digits` significant digits (fixed notation for
 /// magnitudes a person reads, trailing zeros kept off). A temperature prints in degC or degF.
 /// From 10 kg on a mass prints in kg, from 1 m/s or 10 ft/s on a speed in m/s or ft/s.
-[[nodiscard]] std::string show(double si_value, Dimension dimension, UnitSystem units,
+[[nodiscard]] std::string show(double value, Dimension dimension, UnitSystem units,
                                int digits = 4);
 
 /// The unit that `show` uses, e.g. "mm" or "in"; the smaller one where it has two.
 [[nodiscard]] std::string_view unit_of(Dimension dimension, UnitSystem units);
 
 /// The number, not rounded, for table columns headed by `unit_of`.
-[[nodiscard]] double in_units(double si_value, Dimension dimension, UnitSystem units);
+[[nodiscard]] double in_units(double value, Dimension dimension, UnitSystem units);
 
 /// A length for the workbench: in US units decimal inches and the nearest 1/64, "2.4375 in (2
 /// 7/16)", with "about" before a fraction that is off by more than a thousandth of an inch; in SI
@@ -73,6 +73,6 @@ enum class UnitSystem { us, si };
 [[nodiscard]] std::string write_length(double metres);
 
 /// Any quantity as text in SI-based units that `read_quantity` turns back into the same double.
-[[nodiscard]] std::string write_quantity(double si_value, Dimension dimension);
+[[nodiscard]] std::string write_quantity(double value, Dimension dimension);
 
 }  // namespace grainwright

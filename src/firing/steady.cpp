@@ -177,9 +177,7 @@ SteadyChamber::SteadyChamber(const Propellant& propellant, const Nozzle& nozzle,
   bands_ = std::move(whole);
   // Cut them where ambient pressure is reached and where the nozzle begins to flow full.
   const double at_ambient = ambient_ > 0 ? area_at(ambient_) : 0;
-  const double at_full_flow = thrust_.separation_pressure() > ambient_
-                                  ? area_at(thrust_.separation_pressure())
-                                  : at_ambient;
+  const double at_full_flow = std::max(at_ambient, area_at(thrust_.full_flow_pressure()));
   std::vector<Band> cut;
   const auto add = [&](Band band, double from, double to) {
     band.from = std::max(band.from, from);

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "grainwright/motor/nozzle.hpp"
 
-#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -45,6 +44,7 @@ ThrustLaw::ThrustLaw(const Nozzle& nozzle, double gamma, double expansion_gamma,
                      double ambient_pressure)
     : throat_area_(nozzle.throat_area()),
       ambient_(ambient_pressure),
+      gamma_(gamma),
       gamma_flow_(choked_flow_function(gamma)),
       expansion_gamma_(expansion_gamma),
       // A straight hole has no cone to diverge in.
@@ -70,15 +70,23 @@ double ThrustLaw::momentum(double ratio) const {
 
 double ThrustLaw::operator()(double pressure) const {
   if (pressure <= ambient_) return 0;
+  if (pressure < choking_pressure_) {
+    // Subsonic throat: a jet of the gas's own dynamic pressure, gamma M^2 ambient, which meets the
+    // choked formula where the throat chokes.
+    const double mach = mach_of_pressure_ratio(ambient_ / pressure, gamma_);
+    return choked(choking_pressure_) * mach * mach;
+  }
+  return choked(pressure);
+}
+
+double ThrustLaw::choked(double pressure) const {
   if (pressure >= separation_pressure_) return per_pressure_ * pressure - loss_;
-  // Separated: the nozzle ends, in effect, where the wall pressure is 0.4 ambient, though never
-  // headward of the throat; past that the wall is at ambient pressure and adds nothing.
-  const double k = expansion_gamma_;
-  const double ratio = std::min(separation_ratio * ambient_ / pressure, pressure_ratio(1, k));
-  const double area = area_ratio(mach_of_pressure_ratio(ratio, k), k);
-  const double thrust =
-      throat_area_ * (pressure * (momentum(ratio) + ratio * area) - ambient_ * area);
-  return std::max(0.0, efficiency_ * thrust);
+  // Separated: the nozzle ends, in effect, where the wall pressure is 0.4 ambient; past that the
+  // wall is at ambient pressure and adds nothing.
+  const double ratio = separation_ratio * ambient_ / pressure;
+  const double area = area_ratio(mach_of_pressure_ratio(ratio, expansion_gamma_), expansion_gamma_);
+  return efficiency_ * throat_area_ *
+         (pressure * (momentum(ratio) + ratio * area) - ambient_ * area);
 }
 
 double ThrustLaw::coefficient(double pressure) const {

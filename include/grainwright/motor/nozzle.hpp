@@ -8,6 +8,7 @@
 // pressure falls under 0.4 ambient: Summerfield, Foster & Swan, Jet Propulsion 24 (1954).
 #pragma once
 
+#include <algorithm>
 #include <vector>
 
 #include "grainwright/error.hpp"
@@ -31,7 +32,7 @@ struct Nozzle {
 [[nodiscard]] std::vector<Complaint> complaints(const Nozzle& nozzle);
 
 /// Thrust of one nozzle on one gas as a function of chamber pressure.
-/// While the nozzle flows full thrust is `per_pressure * P - loss`, exactly.
+/// From `full_flow_pressure` on thrust is `per_pressure * P - loss`, exactly.
 class ThrustLaw {
  public:
   ThrustLaw(const Nozzle& nozzle, double gamma, double expansion_gamma, double ambient_pressure);
@@ -46,13 +47,19 @@ class ThrustLaw {
   [[nodiscard]] double separation_pressure() const { return separation_pressure_; }
   /// Chamber pressure under which the throat no longer chokes, Pa; 0 in vacuum.
   [[nodiscard]] double choking_pressure() const { return choking_pressure_; }
+  /// Where the nozzle both chokes and flows full, Pa.
+  [[nodiscard]] double full_flow_pressure() const {
+    return std::max(separation_pressure_, choking_pressure_);
+  }
   /// Exit pressure over chamber pressure while flowing full.
   [[nodiscard]] double exit_pressure_ratio() const { return exit_ratio_; }
 
  private:
+  [[nodiscard]] double choked(double pressure) const;
   [[nodiscard]] double momentum(double pressure_ratio) const;
   double throat_area_;
   double ambient_;
+  double gamma_;
   double gamma_flow_;  // choked flow function of the chamber gas
   double expansion_gamma_;
   double divergence_;
