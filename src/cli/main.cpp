@@ -1,4 +1,88 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-int main() {
-  return 0;
+//
+// The program: finds the command, runs it, writes its answer, and turns errors into exit codes.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <csignal>
+#include <cstdio>
+#include <cstring>
+#include <exception>
+#include <span>
+
+#include "arguments.hpp"
+#include "command.hpp"
+#include "grainwright/error.hpp"
+#include "nearest.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+/// In the order in which a builder needs them.
+std::array<Command, 5> all_commands() {
+  return {even_command(), burnback_command(), fire_command(), design_command(), cutlist_command()};
+}
+
+const Command& find_command(std::span<const Command> commands, std::string_view name) {
+  auto found = std::ranges::find(commands, name, &Command::name);
+  if (found != commands.end()) return *found;
+  std::vector<std::string_view> names = {"--help", "--version"};
+  for (const Command& command : commands) names.push_back(command.name);
+  throw InputError(std::string(name), "no such command" + suggestion(name, names),
+                   "`grainwright --help` lists them");
+}
+
+Answer answer(std::span<const char* const> words) {
+  std::array<Command, 5> commands = all_commands();
+  if (words.empty()) {
+    throw InputError("command", "not given", "`grainwright --help` lists them");
+  }
+  std::string_view first = words.front();
+  if (first == "--help") return {help_for(commands)};
+  if (first == "--version") return {"grainwright " GRAINWRIGHT_VERSION "\n"};
+  const Command& command = find_command(commands, first);
+  Arguments arguments(command, words.subspan(1));
+  if (arguments.wants_help()) return {help_for(command)};
+  return command.run(arguments);
+}
+
+/// Says it on standard error if that can still be written, and goes on if not.
+void complain(const std::string& text) {
+  std::fputs((text + '\n').c_str(), stderr);
+}
+
+/// Nothing is said when the reader has gone away: it wants no more.
+Exit written(const Answer& answer) {
+  bool whole = std::fwrite(answer.text.data(), 1, answer.text.size(), stdout) == answer.text.size();
+  if (whole && std::fflush(stdout) == 0) return answer.exit;
+  if (errno != EPIPE && errno != EBADF) {
+    complain(fmt::format("standard output: {}", std::strerror(errno)));
+  }
+  return Exit::no_access;
+}
+
+Exit run(std::span<const char* const> words) {
+  try {
+    return written(answer(words));
+  } catch (const InputError& error) {
+    complain(error.what());
+    return Exit::bad_input;
+  } catch (const std::exception& error) {
+    // A file, or the machine itself: out of memory, out of threads.
+    complain(error.what());
+    return Exit::no_access;
+  }
+}
+
+}  // namespace
+}  // namespace grainwright::cli
+
+int main(int argc, char** argv) {
+  // A closed pipe is to come back as an error from writing, not to kill the process.
+  std::signal(SIGPIPE, SIG_IGN);
+  std::span<const char* const> words(argv, static_cast<std::size_t>(argc));
+  return static_cast<int>(
+      grainwright::cli::run(words.subspan(std::min<std::size_t>(1, words.size()))));
 }

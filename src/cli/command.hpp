@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What a command is: words in, one answer out. A command prints nothing itself, so that standard
+// output is written in one place (main.cpp), whole or with an error.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace grainwright::cli {
+
+/// What the process tells its caller.
+enum class Exit {
+  fine = 0,
+  no = 1,         ///< the answer is no: a limit is broken, nothing fits
+  bad_input = 2,  ///< the job or the command line cannot be accepted
+  no_access = 3,  ///< a file or standard output cannot be read or written
+};
+
+struct Answer {
+  std::string text;  ///< for standard output
+  Exit exit = Exit::fine;
+};
+
+struct Option {
+  std::string_view name;   ///< "save", given as --save
+  std::string_view value;  ///< what follows it, "FILE"; empty for a switch
+  std::string_view meaning;
+};
+
+class Arguments;
+
+struct Command {
+  std::string_view name;
+  std::string_view purpose;     ///< one line: the question it answers
+  std::string_view operand;     ///< "JOB", or empty
+  std::vector<Option> options;  ///< beside `shared_options`
+  std::string_view why_no_csv;  ///< empty where the answer holds a curve
+  Answer (*run)(const Arguments&) = nullptr;
+};
+
+/// Options that every command takes.
+[[nodiscard]] const std::vector<Option>& shared_options();
+
+[[nodiscard]] Command even_command();
+[[nodiscard]] Command burnback_command();
+[[nodiscard]] Command fire_command();
+[[nodiscard]] Command design_command();
+[[nodiscard]] Command cutlist_command();
+
+}  // namespace grainwright::cli

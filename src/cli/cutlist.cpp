@@ -1,0 +1,165 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "arguments.hpp"
+#include "grainwright/error.hpp"
+#include "grainwright/job/job.hpp"
+#include "grainwright/workshop/cut_list.hpp"
+#include "json.hpp"
+#include "numbers.hpp"
+#include "words.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+CutList list_of(const Job& job) {
+  if (!job.propellant) throw InputError("propellant", "no such table", "a [propellant] table");
+  return cut_list(segments_of(job), *job.propellant, workshop_options_of(job));
+}
+
+std::string inhibited_of(const Segment& segment) {
+  std::string text;
+  for (Face face : all_faces) {
+    if (!segment.inhibited.contains(face)) continue;
+    text += (text.empty() ? "" : ", ") + std::string(name_of(face));
+  }
+  return text.empty() ? "none" : text;
+}
+
+std::string mass(double kilograms, UnitSystem units) {
+  return show(kilograms, Dimension::mass, units);
+}
+
+void tell_pieces(Page& page, const CutList& list, double tolerance, UnitSystem units) {
+  Table sizes{.align = "rlll", .head = {"count", "tube", "propellant", "inhibited"}};
+  Table rods{.align = "rll", .head = {"count", "core rod", "its length"}};
+  Table weights{.align = "rlll", .head = {"count", "propellant in one", "accept from", "to"}};
+  for (const CutPiece& piece : list.pieces) {
+    std::string count = std::to_string(piece.count);
+    sizes.rows.push_back({count, show_length(piece.tube_length, units),
+                          show_length(piece.propellant_length, units),
+                          inhibited_of(piece.segment)});
+    bool solid = piece.mandrel_length == 0;
+    rods.rows.push_back({count, solid ? "none" : show_length(piece.segment.core_diameter, units),
+                         solid ? "" : show_length(piece.mandrel_length, units)});
+    weights.rows.push_back(
+        {count, mass(piece.mass, units), mass(piece.lightest, units), mass(piece.heaviest, units)});
+  }
+  page.heading("Segments, head end first");
+  page.table(sizes);
+  if (tolerance > 0) {
+    page.paragraph("Lengths to plus or minus " + show_length(tolerance, units) + ".");
+  }
+  page.heading("Core rods");
+  page.table(rods);
+  page.heading("Weigh each, without tube");
+  page.table(weights);
+}
+
+void tell_room(Page& page, const CutList& list, UnitSystem units) {
+  page.heading("Length");
+  std::string spacers = list.spacers == 0 ? "No spacers."
+                                          : fmt::format("{} of {} between the segments.",
+                                                        counted(list.spacers, "spacer"),
+                                                        show_length(list.spacer, units));
+  page.paragraph(fmt::format("{} Stack {}.", spacers, show_length(list.stack_length, units)));
+  if (list.grain_room == 0) return;
+  // The job's reader has refused a stack that is longer; what is left of that is rounding.
+  page.paragraph(fmt::format("Room {}: {} left over.", show_length(list.grain_room, units),
+                             show_length(std::max(0.0, list.room_left), units)));
+}
+
+void tell_batch(Page& page, const CutList& list, double waste, UnitSystem units) {
+  page.heading("Batch");
+  page.paragraph(fmt::format("{} in the grain; {} to weigh out, {} of it left in the pot.",
+                             mass(list.propellant_mass, units), mass(list.batch, units),
+                             percent(waste)));
+  Table table{.align = "ll"};
+  for (const Portion& portion : list.portions) {
+    table.rows.push_back({portion.name, mass(portion.mass, units)});
+  }
+  page.table(table);
+}
+
+/// A stock tube drawn to scale: a bar for each cut, dots for what is left.
+std::string drawn_tube(const std::vector<double>& pieces, double stock, double kerf) {
+  constexpr std::size_t width = 90;
+  std::string bar(width, '.');
+  bar.front() = bar.back() = '|';
+  double end = 0;
+  std::size_t from = 1;
+  for (double piece : pieces) {
+    end += piece + kerf;
+    auto to = static_cast<std::size_t>(std::min(end / stock, 1.0) * (width - 1));
+    to = std::clamp(to, from, width - 1);
+    std::fill(bar.begin() + std::ptrdiff_t(from), bar.begin() + std::ptrdiff_t(to), '-');
+    bar[to] = '|';
+    from = std::min(to + 1, width - 1);
+  }
+  return "     " + bar + '\n';
+}
+
+void tell_saw_plan(Page& page, const CutList& list, const WorkshopOptions& options,
+                   UnitSystem units) {
+  if (!list.saw_plan) return;
+  const SawPlan& plan = *list.saw_plan;
+  std::vector<double> lengths;
+  for (const CutPiece& piece : list.pieces) {
+    lengths.insert(lengths.end(), static_cast<std::size_t>(piece.count), piece.tube_length);
+  }
+  page.heading(fmt::format("Saw plan: {} of {}, kerf {}{}",
+                           counted(std::ssize(plan.tubes), "stock tube"),
+                           show_length(options.tube_stock, units), show_length(options.kerf, units),
+                           plan.proven ? "; no plan needs fewer" : ""));
+  for (std::size_t i = 0; i < plan.tubes.size(); ++i) {
+    std::vector<double> pieces;
+    std::string cuts;
+    for (std::size_t index : plan.tubes[i]) {
+      pieces.push_back(lengths[index]);
+      cuts += (cuts.empty() ? "" : " + ") + show(lengths[index], Dimension::length, units, 6);
+    }
+    page.item(fmt::format("{}  ", i + 1), cuts);
+    page.drawing(drawn_tube(pieces, options.tube_stock, options.kerf));
+  }
+  page.paragraph(fmt::format("Drawn to scale; {} left over.", show_length(plan.left_over, units)));
+}
+
+std::string text_of(const Job& job, const CutList& list, UnitSystem units,
+                    const std::string& file) {
+  WorkshopOptions options = workshop_options_of(job);
+  Page page;
+  page.heading(title_of("Cut list", job));
+  tell_pieces(page, list, options.length_tolerance, units);
+  tell_room(page, list, units);
+  tell_batch(page, list, options.waste, units);
+  tell_saw_plan(page, list, options, units);
+  std::vector<std::string> remarks = list.remarks;
+  remarks.insert(remarks.end(), job.remarks.begin(), job.remarks.end());
+  tell_remarks(page, remarks);
+  page.heading("Cautions");
+  page.paragraph(cautions);
+  page.next("cut, cast and weigh; after any change, grainwright fire " + file);
+  return page.text();
+}
+
+Answer run(const Arguments& arguments) {
+  Job job = read_job(arguments.operand());
+  CutList list = list_of(job);
+  if (arguments.format() == Format::json) return {written({{"cut_list", json_of(list)}})};
+  return {text_of(job, list, arguments.units().value_or(job.units), arguments.operand())};
+}
+
+}  // namespace
+
+Command cutlist_command() {
+  return {.name = "cutlist",
+          .purpose = "what do I cut, pour and weigh?",
+          .operand = "JOB",
+          .options = {},
+          .why_no_csv = "a cut list is no curve; use --json",
+          .run = run};
+}
+
+}  // namespace grainwright::cli

@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+#include "arguments.hpp"
+#include "check.hpp"
+#include "design_page.hpp"
+#include "grainwright/error.hpp"
+#include "grainwright/job/job.hpp"
+#include "grainwright/search/search.hpp"
+#include "interrupt.hpp"
+#include "json.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+SearchResult searched(const SearchTask& task, unsigned threads) {
+  Interrupt interrupt;
+  ProgressLine line;
+  return search(task, {.threads = threads,
+                       .stop = interrupt.token(),
+                       .progress = [&line](double share) { line.show(share); }});
+}
+
+std::string whole_file(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::string text{std::istreambuf_iterator<char>(file), {}};
+  if (!file || text.empty()) throw FileError(path, "cannot be read a second time");
+  return text;
+}
+
+/// Where a design goes, settled before the search so that no long search is lost to it.
+struct Save {
+  std::string file;
+  std::size_t pick = 1;
+  bool replace = false;
+};
+
+std::optional<Save> save_of(const Arguments& arguments) {
+  std::optional<std::string> file = arguments.text("save");
+  for (std::string option : {"pick", "force"}) {
+    if (!file && arguments.has(option)) {
+      throw InputError("--" + option, "given alone", "--save FILE beside it");
+    }
+  }
+  if (!file) return std::nullopt;
+  if (!arguments.has("force") && std::filesystem::is_regular_file(*file)) {
+    throw FileError(*file, "exists already; --force replaces it");
+  }
+  return Save{*file, static_cast<std::size_t>(arguments.whole_number("pick", 1, 99, 1)),
+              arguments.has("force")};
+}
+
+void write(const Save& save, const std::string& job_text, const std::vector<Design>& designs) {
+  if (save.pick > designs.size()) {
+    throw InputError("--pick", std::to_string(save.pick),
+                     fmt::format("a design of the shortlist, 1 to {}", designs.size()));
+  }
+  const Design& design = designs[save.pick - 1];
+  write_whole_file(save.file, with_design(job_text, design.grain, design.throat_diameter),
+                   save.replace);
+}
+
+std::string next_step(const std::string& job_file, const std::optional<Save>& save,
+                      const SearchResult& result) {
+  if (result.stopped && result.designs.empty()) {
+    return fmt::format("grainwright design {}, and let it search to its end", job_file);
+  }
+  if (result.designs.empty()) {
+    return fmt::format("change one of these in {} and search again", job_file);
+  }
+  if (save) return "grainwright fire " + save->file;
+  return fmt::format("grainwright design {} --save FILE --pick N, then grainwright fire FILE",
+                     job_file);
+}
+
+Json json_of(const SearchResult& result) {
+  Json json = {{"designs", cli::json_of(result.designs)},
+               {"search",
+                {{"builds", result.builds},
+                 {"proven", result.proven},
+                 {"seconds", result.seconds},
+                 {"stopped", result.stopped}}}};
+  if (result.designs.empty()) json["reliefs"] = cli::json_of(result.reliefs);
+  return json;
+}
+
+Answer run(const Arguments& arguments) {
+  std::optional<Save> save = save_of(arguments);
+  int threads = arguments.whole_number("threads", 1, 1024, 0);
+  Job job = read_job(arguments.operand());
+  SearchTask task = search_task_of(job);
+  SearchResult result = searched(task, static_cast<unsigned>(threads));
+  bool found = !result.designs.empty();
+  if (save && found) write(*save, whole_file(arguments.operand()), result.designs);
+  Exit exit = found ? Exit::fine : Exit::no;
+  if (arguments.format() == Format::json) return {written(json_of(result)), exit};
+  UnitSystem units = arguments.units().value_or(job.units);
+  Page page = design_page(job, task, result, units);
+  if (save && found) page.heading(fmt::format("Design {} is saved.", save->pick));
+  page.next(next_step(arguments.operand(), save, result));
+  return {page.text(), exit};
+}
+
+}  // namespace
+
+Command design_command() {
+  return {.name = "design",
+          .purpose = "what should I build to get this thrust profile, from the tools I own?",
+          .operand = "JOB",
+          .options = {{"save", "FILE", "write the job with a design's segments and throat to FILE"},
+                      {"pick", "N", "which design of the shortlist to save, 1 if left out"},
+                      {"force", "", "let --save replace an existing file"},
+                      {"threads", "N", "threads to search with; all of the machine's if left out"}},
+          .why_no_csv = "a shortlist is no curve; use --json, or fire the saved design",
+          .run = run};
+}
+
+}  // namespace grainwright::cli

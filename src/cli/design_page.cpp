@@ -1,0 +1,206 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "design_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <optional>
+
+#include "check.hpp"
+#include "grainwright/firing/steady.hpp"
+#include "grainwright/search/even.hpp"
+#include "numbers.hpp"
+#include "words.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+std::string list_of(const std::vector<double>& lengths, UnitSystem units) {
+  std::string text;
+  for (double length : lengths) {
+    text += (text.empty() ? "" : ", ") + number(length, Dimension::length, units, 6);
+  }
+  return fmt::format("{} {}", text, unit_of(Dimension::length, units));
+}
+
+/// The misfit, as every part of this text prints it.
+std::string misfit_of(double misfit) {
+  return show(misfit, Dimension::ratio, UnitSystem::si, 3);
+}
+
+void tell_question(Page& page, const SearchTask& task, UnitSystem units) {
+  std::string asked =
+      fmt::format("Asked: {} in {} of room at {} outer diameter", described(task.wish.profile),
+                  show_length(task.grain_room, units), show_length(task.outer_diameter, units));
+  std::vector<Limit> limits = set_limits(task.limits);
+  std::ranges::copy(set_bounds(task.wish), std::back_inserter(limits));
+  for (const Limit& limit : limits) asked += "; " + sentence(limit, units);
+  if (task.wish.loading > 0) asked += "; loading at least " + percent(task.wish.loading);
+  page.paragraph(asked + ".");
+  const Shop& shop = task.shop;
+  std::string saw = shop.length_step > 0
+                        ? "lengths in steps of " + show_length(shop.length_step, units)
+                        : "lengths free";
+  page.paragraph(fmt::format("Shop: mandrels {}; throats {}; {}; at most {} of {}.",
+                             list_of(shop.mandrels, units), list_of(shop.throats, units), saw,
+                             counted(shop.most_segments, "segment"),
+                             counted(shop.most_kinds, "kind")));
+}
+
+std::string standing(const SearchResult& result) {
+  std::string_view claim = result.stopped  ? "best found until the search was stopped"
+                           : result.proven ? "proven best of this shop's builds"
+                                           : "best found";
+  return fmt::format("{}; {} judged", claim, counted(result.builds, "build"));
+}
+
+void tell_best(Page& page, const SearchTask& task, const SearchResult& result, UnitSystem units) {
+  const Design& best = result.designs.front();
+  page.heading(fmt::format("Best build: misfit {}, {}", misfit_of(best.misfit), standing(result)));
+  page.table(table_of(best.grain, units));
+  page.paragraph(fmt::format("throat {}; stack {} of {} of room; loading {}",
+                             show_length(best.throat_diameter, units),
+                             show_length(best.grain.stack_length(), units),
+                             show_length(task.grain_room, units), percent(best.loading)));
+  page.heading("Its firing");
+  page.paragraph(steady_model);
+  tell(page, best.summary, units);
+  page.heading("Limits and bounds");
+  std::vector<Limit> limits = set_limits(task.limits);
+  std::ranges::copy(set_bounds(task.wish), std::back_inserter(limits));
+  if (limits.empty()) page.paragraph("None: nothing here says that the casing holds.");
+  for (const Check& check : checked(limits, best.summary)) page.item("- ", sentence(check, units));
+}
+
+void tell_shortlist(Page& page, const std::vector<Design>& designs, UnitSystem units) {
+  using enum Dimension;
+  page.heading("Shortlist");
+  Table table{
+      .align = "r......",
+      .head = {"", "misfit", head("impulse", impulse, units), head("burn time", time, units),
+               head("peak pressure", pressure, units), "segments", head("throat", length, units)}};
+  for (const Design& design : designs) {
+    table.rows.push_back({std::to_string(table.rows.size() + 1), misfit_of(design.misfit),
+                          number(design.summary.total_impulse, impulse, units),
+                          number(design.summary.burn_time, time, units),
+                          number(design.summary.peak_pressure, pressure, units),
+                          std::to_string(design.grain.segment_count()),
+                          number(design.throat_diameter, length, units, 6)});
+  }
+  page.table(table);
+  page.gap();
+  for (std::size_t i = 0; i < designs.size(); ++i) {
+    const Design& design = designs[i];
+    page.item(fmt::format("{} ", i + 1),
+              design.gives_up.empty() ? design.strength
+                                      : fmt::format("{}: {}", design.strength, design.gives_up));
+  }
+  for (std::size_t i = 1; i < designs.size(); ++i) {
+    page.heading(fmt::format("Segments of {}, head end first", i + 1));
+    page.table(table_of(designs[i].grain, units));
+  }
+}
+
+/// The even stack that a builder would reach for without a search.
+struct Rival {
+  Motor motor;
+  double misfit = 0;
+  Summary summary;
+};
+
+/// With as many segments as the design, on the first mandrel that lets it into the room, and the
+/// design's throat.
+std::optional<Rival> even_rival(const SearchTask& task, const Design& design) {
+  int count = design.grain.segment_count();
+  for (double core : task.shop.mandrels) {
+    if (core <= 0 || core >= task.outer_diameter) continue;
+    EvenStack even = even_stack(task.outer_diameter, core, count, 2, design.grain.spacer);
+    if (even.total_length > task.grain_room) continue;
+    Motor motor{.grain = {{{{even.length, task.outer_diameter, core}, count}}, design.grain.spacer},
+                .propellant = task.propellant,
+                .nozzle = task.nozzle,
+                .day = task.day};
+    bool straight = task.nozzle.exit_diameter == task.nozzle.throat_diameter;
+    motor.nozzle.throat_diameter = design.throat_diameter;
+    if (straight) motor.nozzle.exit_diameter = design.throat_diameter;
+    SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
+    return Rival{motor, misfit(motor, task.wish.profile),
+                 steady_summary(Burnback(motor.grain), chamber)};
+  }
+  return std::nullopt;
+}
+
+void tell_rival(Page& page, const SearchTask& task, const Design& best, UnitSystem units) {
+  page.heading("Against the even stack");
+  std::string count = counted(best.grain.segment_count(), "even segment");
+  std::optional<Rival> rival = even_rival(task, best);
+  if (!rival) {
+    page.paragraph(
+        fmt::format("None to compare with: {} would not fit the room on any of the "
+                    "mandrels.",
+                    count));
+    return;
+  }
+  const Segment& segment = rival->motor.grain.layers.front().segment;
+  bool flat = task.wish.profile == Profile::flat();
+  std::string_view verdict =
+      best.misfit < rival->misfit   ? (flat ? "flatter" : "nearer to the profile")
+      : best.misfit > rival->misfit ? (flat ? "less flat" : "further from the profile")
+                                    : "no better";
+  double gain = best.summary.total_impulse / rival->summary.total_impulse - 1;
+  page.paragraph(fmt::format(
+      "{} of {} with a {} core and the same throat: misfit {}, total impulse {}. The best build is "
+      "{} (misfit {}), with {} impulse.",
+      count, show_length(segment.length, units), show_length(segment.core_diameter, units),
+      misfit_of(rival->misfit), show(rival->summary.total_impulse, Dimension::impulse, units),
+      verdict, misfit_of(best.misfit),
+      fmt::format("{} {}", percent(std::abs(gain)), gain < 0 ? "less" : "more")));
+  for (const Check& check : checked(set_limits(task.limits), rival->summary)) {
+    if (check.broken())
+      page.paragraph("The even stack breaks a limit: " + sentence(check, units) + ".");
+  }
+}
+
+void tell_refusal(Page& page, const SearchResult& result, UnitSystem units) {
+  page.heading(fmt::format("Nothing fits: {} judged, and none meets every limit{}",
+                           counted(result.builds, "build"),
+                           result.stopped ? " so far (the search was stopped)" : ""));
+  std::string useless;
+  for (const Relief& relief : result.reliefs) {
+    if (relief.enough) {
+      Dimension dimension = dimension_of_limit(relief.key);
+      page.item("- ", fmt::format("{}: {} asked, {} would let one through", relief.key,
+                                  show(relief.asked, dimension, units),
+                                  show(relief.needed, dimension, units)));
+    } else {
+      useless += (useless.empty() ? "" : ", ") + relief.key;
+    }
+  }
+  if (!useless.empty()) {
+    page.item("- ", fmt::format("no change of one of these alone helps: {}", useless));
+  }
+}
+
+}  // namespace
+
+Page design_page(const Job& job, const SearchTask& task, const SearchResult& result,
+                 UnitSystem units) {
+  Page page;
+  page.heading(title_of("Design", job));
+  tell_question(page, task, units);
+  if (result.designs.empty()) {
+    tell_refusal(page, result, units);
+  } else {
+    tell_best(page, task, result, units);
+    tell_shortlist(page, result.designs, units);
+    tell_rival(page, task, result.designs.front(), units);
+  }
+  tell_remarks(page, job.remarks);
+  page.heading("Cautions");
+  page.paragraph(cautions);
+  return page;
+}
+
+}  // namespace grainwright::cli
