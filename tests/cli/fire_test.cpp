@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+#include "jobs.hpp"
+#include "program.hpp"
+#include "support/checks.hpp"
+
+using Catch::Matchers::Contains;
+using Catch::Matchers::StartsWith;
+using program::Folder;
+using program::run;
+using program::Run;
+
+namespace {
+
+Run fire(const std::string& job, std::vector<std::string> more = {},
+         const program::Setting& setting = {}) {
+  Folder folder;
+  more.insert(more.begin(), {"fire", folder.file("job.toml", job)});
+  return run(more, setting);
+}
+
+std::string with_limits(const std::string& limits) {
+  return jobs::whole_motor + "\n[limits]\n" + limits + "\n";
+}
+
+}  // namespace
+
+TEST_CASE("fire predicts the whole motor") {
+  auto summary = fire(jobs::whole_motor, {"--json"}).json()["summary"];
+  const std::string source = checks::closed_form + ", midpoint rule with 20000 steps";
+  checks::expect("burn time, s", source, 3.506638, summary["burn_time_s"], checks::absolute(5e-7));
+  checks::expect("total impulse, N s", source, 2161.896, summary["total_impulse_Ns"],
+                 checks::absolute(5e-4));
+  checks::expect("specific impulse, s", source, 222.102, summary["specific_impulse_s"],
+                 checks::absolute(5e-4));
+  checks::expect("propellant mass, kg", checks::closed_form, 0.992570,
+                 summary["propellant_mass_kg"], checks::absolute(5e-7));
+  checks::expect("peak pressure, Pa", checks::closed_form, 2.921633e6, summary["peak_pressure_Pa"],
+                 checks::absolute(0.5));
+  checks::expect("peak thrust, N", checks::closed_form, 658.609, summary["peak_thrust_N"],
+                 checks::absolute(5e-4));
+  checks::expect("letter class", checks::from_memory("NFPA 1125 class table"), "K",
+                 summary["letter_class"].get<std::string>());
+}
+
+TEST_CASE("fire as JSON has the contracted keys, in order") {
+  auto json = fire(jobs::whole_motor, {"--json"}).json();
+  CHECK(program::keys(json["summary"]) ==
+        std::vector<std::string>{"initial_burning_area_m2", "peak_burning_area_m2", "initial_kn",
+                                 "peak_kn", "initial_pressure_Pa", "peak_pressure_Pa",
+                                 "mean_pressure_Pa", "initial_thrust_N", "peak_thrust_N",
+                                 "mean_thrust_N", "burn_time_s", "total_impulse_Ns",
+                                 "specific_impulse_s", "propellant_mass_kg", "letter_class",
+                                 "port_to_throat", "peak_mass_flux_kg_m2s"});
+  CHECK(program::keys(json["curve"]) == std::vector<std::string>{"time_s", "web_m",
+                                                                 "burning_area_m2", "kn",
+                                                                 "pressure_Pa", "thrust_N"});
+  CHECK(json["curve"]["time_s"].size() > 100);
+}
+
+TEST_CASE("the curve as CSV integrates to the impulse of the summary") {
+  std::string csv = fire(jobs::whole_motor, {"--csv"}).out;
+  REQUIRE_THAT(csv, StartsWith("time_s,web_m,burning_area_m2,kn,pressure_Pa,thrust_N\n"));
+  std::istringstream lines(csv.substr(csv.find('\n') + 1));
+  double impulse = 0;
+  double before = 0;
+  double thrust_before = NAN;
+  for (std::string line; std::getline(lines, line);) {
+    double time = std::stod(line);
+    double thrust = std::stod(line.substr(line.rfind(',') + 1));
+    if (!std::isnan(thrust_before)) impulse += (time - before) * (thrust + thrust_before) / 2;
+    before = time;
+    thrust_before = thrust;
+  }
+  CHECK(impulse == Approx(2161.896).epsilon(1e-4));  // trapezoids between the printed points
+}
+
+TEST_CASE("fire says in words how near each limit is, and exits 1 when one is broken") {
+  auto [limits, said, exit] = GENERATE(table<std::string, std::string, int>({
+      {"pressure = \"4 MPa\"", "peak pressure 2.922 MPa, ceiling 4 MPa: 73 % of it\n", 0},
+      {"pressure = \"3 MPa\"", "ceiling 3 MPa: 97.4 % of it, near the ceiling", 0},
+      {"pressure = \"2.5 MPa\"", "OVER the ceiling by 16.9 %", 1},
+      {"pressure_floor = \"1 MPa\"", "lowest pressure 2.445 MPa, floor 1 MPa: 145 % above it\n", 0},
+      {"pressure_floor = \"2.4 MPa\"", "1.88 % above it, near the floor", 0},
+      {"pressure_floor = \"3 MPa\"", "UNDER the floor by 18.5 %", 1},
+      {"port_to_throat = 2.5", "UNDER the floor", 1},
+      {"mass_flux = \"100 kg/m2-s\"", "OVER the ceiling", 1},
+  }));
+  Run done = fire(with_limits(limits));
+  INFO(done.out);
+  CHECK(done.exit == exit);
+  CHECK(done.err.empty());
+  CHECK_THAT(done.out, Contains(said));
+  CHECK(fire(with_limits(limits), {"--json"}).exit == exit);
+  CHECK_THAT(done.out, Contains(exit == 0 ? "grainwright cutlist" : "grainwright design"));
+}
+
+TEST_CASE("fire names the profile asked for and the misfit") {
+  Folder folder;
+  Run done = run({"fire", folder.file("job.toml", jobs::short_casing)});
+  CHECK_THAT(done.out, Contains("flat thrust: misfit 0."));
+  auto json = run({"fire", folder.file("job.toml"), "--json"}).json();
+  CHECK(json["wish"]["misfit"] > 0.0);
+}
+
+TEST_CASE("fire draws the thrust, in blocks or in ASCII as the terminal's locale has it") {
+  std::string fine = fire(jobs::whole_motor).out;
+  CHECK_THAT(fine, Contains("thrust over time") && Contains("█") && Contains("800 N ┤") &&
+                       Contains("4 s"));
+  std::string plain = fire(jobs::whole_motor, {}, {.locale = "C"}).out;
+  CHECK_THAT(plain, Contains("thrust over time") && Contains("###") && Contains("800 N +"));
+  CHECK(std::ranges::all_of(plain, [](char c) { return static_cast<unsigned char>(c) < 128; }));
+}
+
+TEST_CASE("fire says once that pressures are absolute, and warns") {
+  std::string text = fire(jobs::whole_motor).out;
+  auto first = text.find("absolute");
+  CHECK(first != std::string::npos);
+  CHECK(text.find("absolute", first + 1) == std::string::npos);
+  CHECK_THAT(text, Contains("will burst"));
+}
