@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "columns.hpp"
+
+#include <fmt/format.h>
+
+namespace grainwright::cli {
+
+std::vector<Column> columns_of(const Curve& curve) {
+  return {{"time_s", curve.time},
+          {"web_m", curve.web},
+          {"burning_area_m2", curve.burning_area},
+          {"kn", curve.kn},
+          {"pressure_Pa", curve.pressure},
+          {"thrust_N", curve.thrust}};
+}
+
+std::string csv_of(const std::vector<Column>& columns) {
+  std::string text;
+  for (const Column& column : columns) text += (text.empty() ? "" : ",") + column.name;
+  text += '\n';
+  for (std::size_t row = 0; row < columns.front().values.size(); ++row) {
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+      fmt::format_to(std::back_inserter(text), "{}{}", i == 0 ? "" : ",", columns[i].values[row]);
+    }
+    text += '\n';
+  }
+  return text;
+}
+
+}  // namespace grainwright::cli

@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "drawing.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdlib>
+#include <vector>
+
+#include "page.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+constexpr int columns = 72;
+constexpr int rows = 12;
+constexpr int ticks = 4;  // divides both
+
+/// An axis from 0 in `ticks` round steps that reaches what it has to show.
+struct Axis {
+  Dimension dimension;
+  UnitSystem units;
+  double si_step;
+
+  Axis(const Series& series, UnitSystem system) : dimension(series.dimension), units(system) {
+    double most = std::ranges::max(series.values);
+    double scale = in_units(1, dimension, units);
+    double needed = std::max(most * scale / ticks, 1e-12);
+    double decade = std::pow(10, std::floor(std::log10(needed)));
+    constexpr std::array steps = {1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0};
+    // The last step covers what rounding in the logarithm may leave over.
+    auto step = std::ranges::find_if(steps, [&](double s) { return s * decade >= needed; });
+    si_step = (step == steps.end() ? 2 * steps.back() : *step) * decade / scale;
+  }
+  [[nodiscard]] double end() const { return ticks * si_step; }
+  [[nodiscard]] std::string label(int tick) const {
+    return show(tick * si_step, dimension, units, 3);
+  }
+};
+
+/// The curve between its points, 0 past its end.
+double value_at(const Series& x, const Series& y, double at) {
+  auto next = std::ranges::upper_bound(x.values, at);
+  if (next == x.values.begin() || next == x.values.end()) return 0;
+  auto i = static_cast<std::size_t>(next - x.values.begin());
+  double share = (at - x.values[i - 1]) / (x.values[i] - x.values[i - 1]);
+  return std::lerp(y.values[i - 1], y.values[i], share);
+}
+
+struct Marks {
+  std::vector<std::string_view> fill;  ///< from empty to full, in even steps
+  std::string_view wall, tick, corner, floor, floor_tick;
+};
+
+Marks marks(bool fine) {
+  if (fine) {
+    return {{" ", "▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"}, "│", "┤", "└", "─", "┴"};
+  }
+  return {{" ", "#"}, "|", "+", "+", "-", "+"};
+}
+
+/// One line of the area, `height` lines above the floor.
+std::string area_line(const std::vector<double>& heights, int height, const Marks& mark) {
+  std::string line;
+  auto full = static_cast<double>(mark.fill.size() - 1);
+  for (double h : heights) {
+    double share = std::clamp(h - height, 0.0, 1.0);
+    line += mark.fill[static_cast<std::size_t>(std::lround(share * full))];
+  }
+  return line.substr(0, line.find_last_not_of(' ') + 1);
+}
+
+std::string floor_line(const Marks& mark) {
+  std::string line(mark.corner);
+  for (int i = 1; i <= columns; ++i)
+    line += i % (columns / ticks) == 0 ? mark.floor_tick : mark.floor;
+  return line;
+}
+
+std::string floor_labels(const Axis& axis) {
+  std::string line = "0";
+  for (int tick = 1; tick <= ticks; ++tick) {
+    std::string label = axis.label(tick);
+    // Centred under its tick.
+    auto start = static_cast<std::size_t>(tick * columns / ticks) - width_of(label) / 2;
+    line.resize(std::max(line.size() + 1, start), ' ');
+    line += label;
+  }
+  return line;
+}
+
+}  // namespace
+
+std::string drawn(const Series& x, const Series& y, UnitSystem units, bool fine) {
+  Axis across(x, units);
+  Axis up(y, units);
+  Marks mark = marks(fine);
+  std::vector<double> heights(columns);
+  for (int i = 0; i < columns; ++i) {
+    double at = (i + 0.5) / columns * across.end();
+    heights[static_cast<std::size_t>(i)] = value_at(x, y, at) / up.end() * rows;
+  }
+  std::size_t margin = 2;
+  for (int tick = 0; tick <= ticks; ++tick) margin = std::max(margin, 3 + width_of(up.label(tick)));
+  std::string text = fmt::format("{:>{}} {} over {}\n", "", margin, y.name, x.name);
+  for (int line = 0; line < rows; ++line) {
+    bool labelled = line % (rows / ticks) == 0;
+    text +=
+        fmt::format("{:>{}} {}{}\n", labelled ? up.label(ticks - line * ticks / rows) : "", margin,
+                    labelled ? mark.tick : mark.wall, area_line(heights, rows - 1 - line, mark));
+  }
+  text += fmt::format("{:>{}} {}\n", up.label(0), margin, floor_line(mark));
+  return text + fmt::format("{:>{}} {}\n", "", margin, floor_labels(across));
+}
+
+bool utf8_locale() {
+  for (const char* name : {"LC_ALL", "LC_CTYPE", "LANG"}) {
+    const char* value = std::getenv(name);
+    if (value == nullptr || *value == '\0') continue;
+    std::string locale(value);
+    std::ranges::transform(locale, locale.begin(), [](unsigned char c) { return std::tolower(c); });
+    return locale.find("utf-8") != std::string::npos || locale.find("utf8") != std::string::npos;
+  }
+  return false;
+}
+
+}  // namespace grainwright::cli

@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "json.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+/// What ends a key that holds such a quantity in SI.
+std::string suffix(Dimension dimension) {
+  switch (dimension) {
+    case Dimension::length:
+      return "_m";
+    case Dimension::time:
+      return "_s";
+    case Dimension::pressure:
+      return "_Pa";
+    case Dimension::force:
+      return "_N";
+    case Dimension::impulse:
+      return "_Ns";
+    case Dimension::mass_flux:
+      return "_kg_m2s";
+    default:
+      return "";
+  }
+}
+
+}  // namespace
+
+Json json_of(const EvenStack& stack) {
+  return {{"segments", stack.segments},
+          {"length_m", stack.length},
+          {"total_length_m", stack.total_length},
+          {"hump", stack.hump}};
+}
+
+Json json_of(const std::vector<Column>& columns) {
+  Json json = Json::object();
+  for (const Column& column : columns) json[column.name] = column.values;
+  return json;
+}
+
+Json json_of(const Summary& s) {
+  return {{"initial_burning_area_m2", s.initial_burning_area},
+          {"peak_burning_area_m2", s.peak_burning_area},
+          {"initial_kn", s.initial_kn},
+          {"peak_kn", s.peak_kn},
+          {"initial_pressure_Pa", s.initial_pressure},
+          {"peak_pressure_Pa", s.peak_pressure},
+          {"mean_pressure_Pa", s.mean_pressure},
+          {"initial_thrust_N", s.initial_thrust},
+          {"peak_thrust_N", s.peak_thrust},
+          {"mean_thrust_N", s.mean_thrust},
+          {"burn_time_s", s.burn_time},
+          {"total_impulse_Ns", s.total_impulse},
+          {"specific_impulse_s", s.specific_impulse},
+          {"propellant_mass_kg", s.propellant_mass},
+          {"letter_class", s.letter_class},
+          {"port_to_throat", s.port_to_throat},
+          {"peak_mass_flux_kg_m2s", s.peak_mass_flux}};
+}
+
+Json json_of(const std::vector<Check>& checks) {
+  Json list = Json::array();
+  for (const Check& check : checks) {
+    std::string unit = suffix(check.limit.dimension);
+    list.push_back({{"key", check.limit.key},
+                    {check.limit.ceiling ? "at_most" + unit : "at_least" + unit, check.limit.value},
+                    {"value" + unit, check.value},
+                    {"broken", check.broken()}});
+  }
+  return list;
+}
+
+Json json_of(Faces faces) {
+  Json list = Json::array();
+  for (Face face : all_faces) {
+    if (faces.contains(face)) list.push_back(name_of(face));
+  }
+  return list;
+}
+
+Json json_of(const Grain& grain) {
+  Json list = Json::array();
+  for (const Layer& layer : grain.layers) {
+    list.push_back({{"count", layer.count},
+                    {"length_m", layer.segment.length},
+                    {"core_m", layer.segment.core_diameter},
+                    {"inhibited", json_of(layer.segment.inhibited)}});
+  }
+  return list;
+}
+
+Json json_of(const std::vector<Design>& designs) {
+  Json list = Json::array();
+  for (const Design& design : designs) {
+    list.push_back({{"rank", list.size() + 1},
+                    {"misfit", design.misfit},
+                    {"loading", design.loading},
+                    {"segments", json_of(design.grain)},
+                    {"throat_m", design.throat_diameter},
+                    {"summary", json_of(design.summary)},
+                    {"strength", design.strength},
+                    {"gives_up", design.gives_up}});
+  }
+  return list;
+}
+
+Json json_of(const std::vector<Relief>& reliefs) {
+  Json list = Json::array();
+  for (const Relief& relief : reliefs) {
+    std::string unit = suffix(dimension_of_limit(relief.key));
+    Json one = {{"key", relief.key}, {"asked" + unit, relief.asked}, {"enough", relief.enough}};
+    if (relief.enough) one["needed" + unit] = relief.needed;
+    list.push_back(std::move(one));
+  }
+  return list;
+}
+
+Json json_of(const CutList& list) {
+  Json pieces = Json::array();
+  for (const CutPiece& piece : list.pieces) {
+    pieces.push_back({{"count", piece.count},
+                      {"tube_length_m", piece.tube_length},
+                      {"propellant_length_m", piece.propellant_length},
+                      {"mandrel_m", piece.segment.core_diameter},
+                      {"mandrel_length_m", piece.mandrel_length},
+                      {"inhibited", json_of(piece.segment.inhibited)},
+                      {"mass_kg", piece.mass},
+                      {"accept_kg", {piece.lightest, piece.heaviest}}});
+  }
+  Json portions = Json::array();
+  for (const Portion& portion : list.portions) {
+    portions.push_back({{"name", portion.name}, {"mass_kg", portion.mass}});
+  }
+  // What is not known is null, so that the keys are always there.
+  return {{"segments", pieces},
+          {"spacers", list.spacers},
+          {"spacer_m", list.spacer},
+          {"stack_length_m", list.stack_length},
+          {"room_left_m", list.grain_room > 0 ? Json(list.room_left) : Json()},
+          {"propellant_kg", list.propellant_mass},
+          {"batch_kg", list.batch},
+          {"portions", portions},
+          {"stock_tubes", list.saw_plan ? Json(list.saw_plan->tubes.size()) : Json()},
+          {"left_over_m", list.saw_plan ? Json(list.saw_plan->left_over) : Json()},
+          {"remarks", list.remarks}};
+}
+
+std::string written(const Json& json) {
+  // A title in a broken encoding is no reason to withhold the figures.
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+}  // namespace grainwright::cli

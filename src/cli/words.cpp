@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "words.hpp"
+
+#include <fmt/format.h>
+
+#include "grainwright/error.hpp"
+#include "numbers.hpp"
+
+namespace grainwright::cli {
+
+const Grain& segments_of(const Job& job) {
+  if (job.grain.layers.empty()) {
+    throw InputError("segment", "none in this job",
+                     "at least one [[segment]] table; `grainwright design` can choose them");
+  }
+  return job.grain;
+}
+
+std::string title_of(std::string_view command, const Job& job) {
+  return job.title.empty() ? std::string(command) : fmt::format("{}: {}", command, job.title);
+}
+
+std::string bare_ends_of(const Segment& segment) {
+  switch (segment.bare_ends()) {
+    case 2:
+      return "both ends";
+    case 1:
+      return segment.bare(Face::head) ? "head end" : "nozzle end";
+    default:
+      return "none";
+  }
+}
+
+Table table_of(const Grain& grain, UnitSystem units) {
+  Table table{.align = "rlll", .head = {"count", "length", "core", "bare ends"}};
+  for (const auto& [segment, count] : grain.layers) {
+    table.rows.push_back(
+        {std::to_string(count), show_length(segment.length, units),
+         segment.core_diameter > 0 ? show_length(segment.core_diameter, units) : "solid",
+         bare_ends_of(segment) + (segment.bare(Face::outer) ? ", outside" : "")});
+  }
+  return table;
+}
+
+void tell(Page& page, const Summary& s, UnitSystem units) {
+  using enum Dimension;
+  auto row = [units](std::string_view name, Dimension dimension, double initial, double peak,
+                     double mean) {
+    return std::vector{head(name, dimension, units), number(initial, dimension, units),
+                       number(peak, dimension, units), number(mean, dimension, units)};
+  };
+  Table table{.align = "lrrr", .head = {"", "at lighting", "peak", "mean"}};
+  table.rows = {row("thrust", force, s.initial_thrust, s.peak_thrust, s.mean_thrust),
+                row("pressure", pressure, s.initial_pressure, s.peak_pressure, s.mean_pressure),
+                {head("burning area", area, units), number(s.initial_burning_area, area, units),
+                 number(s.peak_burning_area, area, units), ""},
+                {"burning area / throat area", number(s.initial_kn, ratio, units),
+                 number(s.peak_kn, ratio, units), ""}};
+  page.table(table);
+  page.gap();
+  page.table({.align = "ll",
+              .rows = {{"burn time", show(s.burn_time, time, units)},
+                       {"total impulse",
+                        fmt::format("{}, letter class {}", show(s.total_impulse, impulse, units),
+                                    s.letter_class)},
+                       {"specific impulse", show(s.specific_impulse, time, units)},
+                       {"propellant", show(s.propellant_mass, mass, units)},
+                       {"peak / mean thrust", show(s.neutrality, ratio, units)}}});
+}
+
+std::string described(const Profile& profile) {
+  if (profile == Profile::flat()) return "flat thrust";
+  if (profile.straight() && profile(0) > profile(1)) {
+    return fmt::format("front-loaded thrust, {} times the mean at lighting and {} at burnout",
+                       show(profile(0), Dimension::ratio, UnitSystem::si, 3),
+                       show(profile(1), Dimension::ratio, UnitSystem::si, 3));
+  }
+  return fmt::format("thrust through {} points", profile.points().size());
+}
+
+void tell_remarks(Page& page, const std::vector<std::string>& remarks) {
+  if (remarks.empty()) return;
+  page.heading("Remarks");
+  for (const std::string& remark : remarks) page.item("- ", remark);
+}
+
+}  // namespace grainwright::cli

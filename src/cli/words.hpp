@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What several commands say in the same words.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "check.hpp"
+#include "grainwright/firing/firing.hpp"
+#include "grainwright/grain/grain.hpp"
+#include "grainwright/job/job.hpp"
+#include "grainwright/search/wish.hpp"
+#include "page.hpp"
+
+namespace grainwright::cli {
+
+/// What every prediction must be read with.
+inline constexpr std::string_view steady_model =
+    "Steady model: at each moment the grain makes as much gas as the throat passes. It leaves out "
+    "filling and blow-down of the chamber, flow along the port, erosive burning and throat wear. "
+    "Pressures are absolute.";
+
+/// The trade's cautions, whole and in one sentence.
+inline constexpr std::string_view cautions =
+    "Treat every untested motor as one that will burst: light it remotely, from behind a barrier, "
+    "with distance, and nobody near. Plastic casings shatter into sharp fragments, and many clubs "
+    "refuse them. NFPA 1122, 1125 and 1127 do not cover home-made motors and partly discourage "
+    "them; club research rules and local law decide. Ask licensed or experienced people. A "
+    "predicted number is a prediction.";
+inline constexpr std::string_view short_caution =
+    "A prediction is no proof: treat the untested motor as one that will burst, and fire it "
+    "remotely, from behind a barrier.";
+
+/// The job's segments. Throws InputError where it has none.
+[[nodiscard]] const Grain& segments_of(const Job& job);
+
+/// "Fire: Flat burn in a short casing".
+[[nodiscard]] std::string title_of(std::string_view command, const Job& job);
+
+/// "both ends", "head end", "nozzle end" or "none".
+[[nodiscard]] std::string bare_ends_of(const Segment& segment);
+
+/// One line a layer: count, length, core, bare ends.
+[[nodiscard]] Table table_of(const Grain& grain, UnitSystem units);
+
+/// Figures of a firing: a table of what changes during the burn, and one of sums.
+void tell(Page& page, const Summary& summary, UnitSystem units);
+
+/// "flat", "front-loaded, ...".
+[[nodiscard]] std::string described(const Profile& profile);
+
+/// A list of remarks under a heading; nothing where there are none.
+void tell_remarks(Page& page, const std::vector<std::string>& remarks);
+
+}  // namespace grainwright::cli
