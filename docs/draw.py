@@ -79,8 +79,8 @@ def main():
         found = curve(program, build)
     long_pour = curve(program, cases / "04-one-long-pour.toml")
     (HOUSE / "docs" / "long-pour-and-search.svg").write_text(draw([
-        ("one long pour", long_pour, ("#9a3324", "7 4", 0.5, -120, -6)),
-        ("what the search finds", found, ("#1b5e83", "none", 0.45, 0, 22)),
+        ("one long pour", long_pour, ("#9a3324", "7 4", 0.35, 10, 20)),
+        ("what the search finds", found, ("#1b5e83", "none", 0.3, 0, -12)),
     ]))
 
 
