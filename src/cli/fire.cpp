@@ -55,6 +55,12 @@ void tell_wish(Page& page, const Job& job, const Result& result, UnitSystem unit
   for (const Check& check : result.bounds) page.item("- ", sentence(check, units));
 }
 
+std::string next_step(const Job& job, bool as_asked, const std::string& file) {
+  if (as_asked) return "grainwright cutlist " + file;
+  if (job.shop && job.wish) return "grainwright design " + file;
+  return "tell the job your [shop] and [wish], then grainwright design " + file;
+}
+
 std::string text_of(const Job& job, const Result& result, UnitSystem units,
                     const std::string& file) {
   const auto& [summary, curve, remarks] = result.firing;
@@ -72,7 +78,7 @@ std::string text_of(const Job& job, const Result& result, UnitSystem units,
   page.heading(short_caution);
   bool as_asked = !any_broken(result.limits) && !any_broken(result.bounds);
   if (!as_asked) page.heading("This motor is not what the job asks for.");
-  page.next((as_asked ? "grainwright cutlist " : "grainwright design ") + file);
+  page.next(next_step(job, as_asked, file));
   return page.text();
 }
 
