@@ -84,14 +84,21 @@ std::string in_words(const std::vector<Point>& points, const AreaRange& range) {
 
 Table table_of(const std::vector<Point>& points, UnitSystem units) {
   using enum Dimension;
-  Table table{.align = "....l",
+  Table table{.align = "rrrrl",
               .head = {head("web", length, units), head("burning area", area, units),
                        head("propellant", volume, units), "area, % of start", ""}};
-  for (const Point& point : points) {
-    table.rows.push_back({number(point.web, length, units), number(point.area, area, units),
-                          number(point.volume, volume, units),
-                          number(100 * point.area / points.front().area, ratio, units),
-                          point.event});
+  auto columned = [&](Dimension dimension, auto&& figure) {
+    std::vector<double> values;
+    for (const Point& point : points) values.push_back(figure(point));
+    return column(values, dimension, units);
+  };
+  auto webs = columned(length, [](const Point& point) { return point.web; });
+  auto areas = columned(area, [](const Point& point) { return point.area; });
+  auto volumes = columned(volume, [](const Point& point) { return point.volume; });
+  auto shares = columned(
+      ratio, [&](const Point& point) { return 100 * point.area / points.front().area; });
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    table.rows.push_back({webs[i], areas[i], volumes[i], shares[i], points[i].event});
   }
   return table;
 }

@@ -27,7 +27,7 @@ std::string list_of(const std::vector<double>& lengths, UnitSystem units) {
 
 /// The misfit, as every part of this text prints it.
 std::string misfit_of(double misfit) {
-  return show(misfit, Dimension::ratio, UnitSystem::si, 3);
+  return fmt::format("{:.4f}", misfit);
 }
 
 void tell_question(Page& page, const SearchTask& task, UnitSystem units) {
@@ -81,13 +81,19 @@ void tell_shortlist(Page& page, const std::vector<Design>& designs, UnitSystem u
       .align = "r......",
       .head = {"", "misfit", head("impulse", impulse, units), head("burn time", time, units),
                head("peak pressure", pressure, units), "segments", head("throat", length, units)}};
-  for (const Design& design : designs) {
-    table.rows.push_back({std::to_string(table.rows.size() + 1), misfit_of(design.misfit),
-                          number(design.summary.total_impulse, impulse, units),
-                          number(design.summary.burn_time, time, units),
-                          number(design.summary.peak_pressure, pressure, units),
-                          std::to_string(design.grain.segment_count()),
-                          number(design.throat_diameter, length, units, 6)});
+  auto columned = [&](Dimension dimension, auto&& figure) {
+    std::vector<double> values;
+    for (const Design& design : designs) values.push_back(figure(design));
+    return column(values, dimension, units);
+  };
+  auto impulses = columned(impulse, [](auto& design) { return design.summary.total_impulse; });
+  auto times = columned(time, [](auto& design) { return design.summary.burn_time; });
+  auto pressures = columned(pressure, [](auto& design) { return design.summary.peak_pressure; });
+  for (std::size_t i = 0; i < designs.size(); ++i) {
+    table.rows.push_back({std::to_string(i + 1), misfit_of(designs[i].misfit), impulses[i],
+                          times[i], pressures[i],
+                          std::to_string(designs[i].grain.segment_count()),
+                          number(designs[i].throat_diameter, length, units, 6)});
   }
   page.table(table);
   page.gap();
@@ -110,15 +116,16 @@ struct Rival {
   Summary summary;
 };
 
-/// With as many segments as the design, on the first mandrel that lets it into the room, and the
-/// design's throat.
+/// On the first mandrel of which an even segment fits the room, as many as do, in the design's throat.
 std::optional<Rival> even_rival(const SearchTask& task, const Design& design) {
-  int count = design.grain.segment_count();
+  const double spacer = task.shop.spacer;
   for (double core : task.shop.mandrels) {
-    if (core <= 0 || core >= task.outer_diameter) continue;
-    EvenStack even = even_stack(task.outer_diameter, core, count, 2, design.grain.spacer);
-    if (even.total_length > task.grain_room) continue;
-    Motor motor{.grain = {{{{even.length, task.outer_diameter, core}, count}}, design.grain.spacer},
+    if (core >= task.outer_diameter) continue;
+    double length = even_stack(task.outer_diameter, core, 1).length;
+    int fit = static_cast<int>(std::floor((task.grain_room + spacer) / (length + spacer)));
+    int count = std::min(fit, task.shop.most_segments);
+    if (count < 1) continue;
+    Motor motor{.grain = {{{{length, task.outer_diameter, core}, count}}, spacer},
                 .propellant = task.propellant,
                 .nozzle = task.nozzle,
                 .day = task.day};
@@ -134,15 +141,12 @@ std::optional<Rival> even_rival(const SearchTask& task, const Design& design) {
 
 void tell_rival(Page& page, const SearchTask& task, const Design& best, UnitSystem units) {
   page.heading("Against the even stack");
-  std::string count = counted(best.grain.segment_count(), "even segment");
   std::optional<Rival> rival = even_rival(task, best);
   if (!rival) {
-    page.paragraph(
-        fmt::format("None to compare with: {} would not fit the room on any of the "
-                    "mandrels.",
-                    count));
+    page.paragraph("None to compare with: no even segment fits the room on any of the mandrels.");
     return;
   }
+  std::string count = counted(rival->motor.grain.segment_count(), "even segment");
   const Segment& segment = rival->motor.grain.layers.front().segment;
   bool flat = task.wish.profile == Profile::flat();
   std::string_view verdict =
@@ -173,7 +177,7 @@ void tell_refusal(Page& page, const SearchResult& result, UnitSystem units) {
       Dimension dimension = dimension_of_limit(relief.key);
       page.item("- ", fmt::format("{}: {} asked, {} would let one through", relief.key,
                                   show(relief.asked, dimension, units),
-                                  show(relief.needed, dimension, units)));
+                                  shown_outward(relief.needed, relief.asked, dimension, units)));
     } else {
       useless += (useless.empty() ? "" : ", ") + relief.key;
     }

@@ -5,6 +5,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "grainwright/quantity.hpp"
 
@@ -13,6 +14,14 @@ namespace grainwright::cli {
 /// The number of an SI value in `unit_of` its dimension, for a column whose head carries it.
 [[nodiscard]] std::string number(double value, Dimension dimension, UnitSystem units,
                                  int digits = 4);
+/// The same for all numbers of a column, with one number of decimals: as many as give the largest of
+/// them `digits` digits.
+[[nodiscard]] std::vector<std::string> column(const std::vector<double>& values,
+                                              Dimension dimension, UnitSystem units,
+                                              int digits = 4);
+/// What `show` prints, but rounded away from `from`, so that the printed value still goes as far.
+[[nodiscard]] std::string shown_outward(double value, double from, Dimension dimension,
+                                        UnitSystem units);
 /// "web, mm".
 [[nodiscard]] std::string head(std::string_view name, Dimension dimension, UnitSystem units);
 

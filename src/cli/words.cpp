@@ -46,16 +46,18 @@ void tell(Page& page, const Summary& s, UnitSystem units) {
   using enum Dimension;
   auto row = [units](std::string_view name, Dimension dimension, double initial, double peak,
                      double mean) {
-    return std::vector{head(name, dimension, units), number(initial, dimension, units),
-                       number(peak, dimension, units), number(mean, dimension, units)};
+    auto cells = column({initial, peak, mean}, dimension, units);
+    cells.insert(cells.begin(), head(name, dimension, units));
+    return cells;
   };
   Table table{.align = "lrrr", .head = {"", "at lighting", "peak", "mean"}};
   table.rows = {row("thrust", force, s.initial_thrust, s.peak_thrust, s.mean_thrust),
                 row("pressure", pressure, s.initial_pressure, s.peak_pressure, s.mean_pressure),
-                {head("burning area", area, units), number(s.initial_burning_area, area, units),
-                 number(s.peak_burning_area, area, units), ""},
-                {"burning area / throat area", number(s.initial_kn, ratio, units),
-                 number(s.peak_kn, ratio, units), ""}};
+                row("burning area", area, s.initial_burning_area, s.peak_burning_area, 0),
+                row("burning area / throat area", ratio, s.initial_kn, s.peak_kn, 0)};
+  // Their means over time say nothing that the pressure does not.
+  for (std::size_t i : {2U, 3U}) table.rows[i].back().clear();
+  table.rows[3].front() = "burning area / throat area";
   page.table(table);
   page.gap();
   page.table({.align = "ll",
@@ -65,7 +67,12 @@ void tell(Page& page, const Summary& s, UnitSystem units) {
                                     s.letter_class)},
                        {"specific impulse", show(s.specific_impulse, time, units)},
                        {"propellant", show(s.propellant_mass, mass, units)},
-                       {"peak / mean thrust", show(s.neutrality, ratio, units)}}});
+                       {"peak / mean thrust", show(s.neutrality, ratio, units)},
+                       {"port / throat area", s.port_to_throat > 0
+                                                  ? show(s.port_to_throat, ratio, units, 3) +
+                                                        ", the smallest, at lighting"
+                                                  : "no port"},
+                       {"peak mass flux", show(s.peak_mass_flux, mass_flux, units, 3)}}});
 }
 
 std::string described(const Profile& profile) {
