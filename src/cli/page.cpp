@@ -2,7 +2,8 @@
 #include "page.hpp"
 
 #include <algorithm>
-#include <ranges>
+#include <span>
+#include <sstream>
 
 namespace grainwright::cli {
 namespace {
@@ -17,9 +18,8 @@ std::string blanks(std::size_t count) {
 /// Breaks a text into lines of at most `width` columns, at its spaces.
 std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
   std::vector<std::string> lines(1);
-  for (auto part : text | std::views::split(' ')) {
-    std::string_view word(part.begin(), part.end());
-    if (word.empty()) continue;
+  std::istringstream words{std::string(text)};
+  for (std::string word; words >> word;) {
     std::string& line = lines.back();
     if (line.empty()) {
       line = word;
@@ -41,7 +41,7 @@ std::size_t tail_width(std::string_view cell) {
 /// Pads the cells of one column, head included, to one width.
 void pad(std::vector<std::string>& cells, char align, bool has_head) {
   if (align == '.') {
-    auto body = cells | std::views::drop(has_head ? 1 : 0);
+    std::span<std::string> body = std::span(cells).subspan(has_head ? 1 : 0);
     std::size_t tail = 0;
     for (const std::string& cell : body) tail = std::max(tail, tail_width(cell));
     for (std::string& cell : body) cell += blanks(tail - tail_width(cell));
