@@ -119,9 +119,14 @@ std::string show_length(double metres, UnitSystem units) {
     return without_trailing_zeros(fmt::format("{:.2f}", metres * 1000)) + " mm";
   }
   const double inches = metres / inch;
-  const std::string decimal = without_trailing_zeros(fmt::format("{:.4f}", inches));
-  if (!(std::abs(inches) < most_inches)) return decimal + " in";
+  const auto decimals = [&](int count) {
+    return without_trailing_zeros(fmt::format("{:.{}f}", inches, count));
+  };
+  if (!(std::abs(inches) < most_inches)) return decimals(4) + " in";
   const long sixty_fourths = std::lround(inches * 64);
+  // A whole 1/64 is a six-digit decimal and is given whole.
+  const std::string decimal =
+      decimals(std::abs(inches * 64 - static_cast<double>(sixty_fourths)) < 1e-6 ? 6 : 4);
   const std::string fraction = as_fraction(sixty_fourths);
   if (sixty_fourths == 0 || fraction == decimal) return decimal + " in";
   const bool about = std::abs(inches - static_cast<double>(sixty_fourths) / 64) > 0.001;

@@ -53,4 +53,8 @@ class FileError : public Error {
   FileError(const std::string& path, const std::string& reason);
 };
 
+/// The candidate that `name` most likely meant: fewest edits, at most a third of its length; or "".
+[[nodiscard]] std::string nearest(std::string_view name,
+                                  const std::vector<std::string>& candidates);
+
 }  // namespace grainwright

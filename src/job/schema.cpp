@@ -170,25 +170,6 @@ constexpr Rule all_rules[] = {
     {"wish.peak_thrust", force_bound, "any", positive, bound_meaning_tail},
 };
 
-/// Edits between two names; two neighbours swapped count as one.
-std::size_t edits(std::string_view a, std::string_view b) {
-  std::vector<std::vector<std::size_t>> d(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
-  for (std::size_t i = 0; i <= a.size(); ++i) {
-    for (std::size_t j = 0; j <= b.size(); ++j) {
-      if (i == 0 || j == 0) {
-        d[i][j] = i + j;
-        continue;
-      }
-      d[i][j] = std::min(
-          {d[i - 1][j] + 1, d[i][j - 1] + 1, d[i - 1][j - 1] + (a[i - 1] == b[j - 1] ? 0U : 1U)});
-      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1]) {
-        d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 1);
-      }
-    }
-  }
-  return d[a.size()][b.size()];
-}
-
 }  // namespace
 
 std::span<const Rule> rules() {
@@ -221,20 +202,6 @@ std::string table_with(std::string_view key) {
     if (rule.path.substr(dot + 1) == key) return std::string(rule.path.substr(0, dot));
   }
   return "";
-}
-
-std::string nearest(std::string_view name, const std::vector<std::string>& candidates) {
-  constexpr std::size_t longest_name = 64;  // nobody means a key with a longer one
-  if (name.size() > longest_name) return "";
-  std::string best;
-  std::size_t fewest = std::max<std::size_t>(1, (name.size() + 1) / 3) + 1;
-  for (const std::string& candidate : candidates) {
-    if (const std::size_t count = edits(name, candidate); count < fewest) {
-      fewest = count;
-      best = candidate;
-    }
-  }
-  return best;
 }
 
 const std::vector<JobKey>& job_keys() {

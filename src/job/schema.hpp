@@ -44,8 +44,5 @@ struct Rule {
 [[nodiscard]] std::vector<std::string> names_under(std::string_view path);
 /// Path of the table that has a key of this name, for "it belongs in [nozzle]"; empty if none has.
 [[nodiscard]] std::string table_with(std::string_view key);
-/// The candidate that `name` most likely meant: fewest edits, at most a third of its length; or "".
-[[nodiscard]] std::string nearest(std::string_view name,
-                                  const std::vector<std::string>& candidates);
 
 }  // namespace grainwright

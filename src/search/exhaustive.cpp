@@ -35,7 +35,8 @@ struct Closest {
   }
 };
 
-double asked_side(const Bound& bound, double value) {
+double asked_side(const LimitRow& row, double value) {
+  const Bound& bound = row.asked.set() ? row.asked : row.bound;
   return value < bound.least ? bound.least : bound.most;
 }
 
@@ -50,8 +51,7 @@ class ReliefFinder {
     const Figures figures = assessor.assess(throat, early).figures;
     if (broken(figures, false) != 1) return;
     const double value = figures.*(rows_[last_broken_].figure);
-    closest_[last_broken_].offer(std::abs(value - asked_side(rows_[last_broken_].bound, value)),
-                                 value);
+    closest_[last_broken_].offer(std::abs(value - asked_side(rows_[last_broken_], value)), value);
   }
   void merge(const ReliefFinder& other) {
     for (std::size_t i = 0; i < closest_.size(); ++i) {
@@ -62,11 +62,12 @@ class ReliefFinder {
     std::vector<Relief> found;
     for (std::size_t i = 0; i < rows_.size(); ++i) {
       const bool enough = std::isfinite(closest_[i].distance);
-      const Bound& bound = rows_[i].bound;
-      const double asked = enough                       ? asked_side(bound, closest_[i].needed)
-                           : std::isfinite(bound.least) ? bound.least
-                                                        : bound.most;
-      found.push_back({rows_[i].key, asked, closest_[i].needed, enough});
+      if (!enough && !rows_[i].asked.set()) continue;
+      const Bound& asked = rows_[i].asked;
+      const double given = enough                       ? asked_side(rows_[i], closest_[i].needed)
+                           : std::isfinite(asked.least) ? asked.least
+                                                        : asked.most;
+      found.push_back({rows_[i].key, given, closest_[i].needed, enough});
     }
     return found;
   }

@@ -19,20 +19,28 @@ std::vector<LimitRow> limit_rows(const SearchTask& task) {
   const ThrustLaw thrust(task.nozzle, task.propellant.gamma, task.propellant.expansion_gamma,
                          task.day.ambient_pressure);
   const double floor = std::max(limits.pressure_floor, thrust.choking_pressure());
+  const Bound room = at_most(task.grain_room);
+  const Bound loading = when_above_zero(wish.loading);
+  const Bound port = when_above_zero(limits.port_to_throat);
+  const Bound ceiling = at_most(limits.pressure);
+  const Bound flux = at_most(limits.mass_flux);
   const LimitRow all[] = {
-      {"casing.grain_room", &Figures::stack_length, at_most(task.grain_room * (1 + rounding)),
+      {"casing.grain_room", &Figures::stack_length, at_most(task.grain_room * (1 + rounding)), room,
        true},
-      {"wish.loading", &Figures::loading, when_above_zero(wish.loading * (1 - rounding)), true},
-      {"limits.port_to_throat", &Figures::port_to_throat, when_above_zero(limits.port_to_throat),
+      {"wish.loading", &Figures::loading, when_above_zero(wish.loading * (1 - rounding)), loading,
        true},
-      {"limits.pressure", &Figures::peak_pressure, at_most(limits.pressure), true},
-      {"limits.pressure_floor", &Figures::lowest_pressure, when_above_zero(floor), true},
-      {"limits.mass_flux", &Figures::mass_flux, at_most(limits.mass_flux), false},
-      {"wish.burn_time", &Figures::burn_time, wish.burn_time, false},
-      {"wish.total_impulse", &Figures::total_impulse, wish.total_impulse, false},
-      {"wish.initial_thrust", &Figures::initial_thrust, wish.initial_thrust, true},
-      {"wish.mean_thrust", &Figures::mean_thrust, wish.mean_thrust, false},
-      {"wish.peak_thrust", &Figures::peak_thrust, wish.peak_thrust, true},
+      {"limits.port_to_throat", &Figures::port_to_throat, port, port, true},
+      {"limits.pressure", &Figures::peak_pressure, ceiling, ceiling, true},
+      {"limits.pressure_floor", &Figures::lowest_pressure, when_above_zero(floor),
+       when_above_zero(limits.pressure_floor), true},
+      {"limits.mass_flux", &Figures::mass_flux, flux, flux, false},
+      {"wish.burn_time", &Figures::burn_time, wish.burn_time, wish.burn_time, false},
+      {"wish.total_impulse", &Figures::total_impulse, wish.total_impulse, wish.total_impulse,
+       false},
+      {"wish.initial_thrust", &Figures::initial_thrust, wish.initial_thrust, wish.initial_thrust,
+       true},
+      {"wish.mean_thrust", &Figures::mean_thrust, wish.mean_thrust, wish.mean_thrust, false},
+      {"wish.peak_thrust", &Figures::peak_thrust, wish.peak_thrust, wish.peak_thrust, true},
   };
   std::vector<LimitRow> rows;
   for (const bool early : {true, false}) {

@@ -28,7 +28,8 @@ struct Figures {
 struct LimitRow {
   const char* key = nullptr;  ///< of the job file
   double Figures::*figure = nullptr;
-  Bound bound;
+  Bound bound;         ///< with room for rounding
+  Bound asked;         ///< as the job has it; not set where the program adds the limit
   bool early = false;  ///< known before the firing is integrated
 
   [[nodiscard]] bool holds(const Figures& figures) const { return bound.holds(figures.*figure); }

@@ -40,7 +40,7 @@ std::string price_of(const Design& design, const Design& best) {
   constexpr double worth_a_word = 0.01;
   std::vector<std::string> costs;
   if (design.misfit > best.misfit * (1 + worth_a_word)) {
-    costs.push_back(fmt::format("fit {:.3f} instead of {:.3f}", design.misfit, best.misfit));
+    costs.push_back(fmt::format("fit {:.4f} instead of {:.4f}", design.misfit, best.misfit));
   }
   const auto change = [&](double mine, double theirs, const char* more, const char* less) {
     const double percent = 100 * (mine / theirs - 1);

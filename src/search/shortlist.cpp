@@ -92,7 +92,9 @@ Found found_of(std::span<const Group> groups, std::array<std::size_t, 3> order, 
           order};
 }
 
-double Shortlist::most_shown() const { return std::max(1.5 * best_misfit_, best_misfit_ + 0.02); }
+double Shortlist::most_shown() const {
+  return std::max(1.5 * best_misfit_, best_misfit_ + 0.02);
+}
 
 void Shortlist::offer(const Found& found) {
   if (found.misfit > most_shown()) return;
