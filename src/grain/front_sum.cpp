@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "front_sum.hpp"
+
+#include <algorithm>
+
+#include "front_neighbours.hpp"
+
+namespace grainwright {
+namespace {
+
+using front::Cover;
+using front::Range;
+using front::Strip;
+
+constexpr double event_grain = 1e-12;  // of the figure's size
+constexpr double thinnest = 1e-12;     // strip: of the figure's size, or rad
+constexpr std::size_t block = 16;      // bends looked at together
+
+Quadratic operator+(const Quadratic& a, const Quadratic& b) {
+  return {{a.c[0] + b.c[0], a.c[1] + b.c[1], a.c[2] + b.c[2]}};
+}
+Quadratic operator-(const Quadratic& a) {
+  return {{-a.c[0], -a.c[1], -a.c[2]}};
+}
+
+// Simpson's rule, exact for a quadratic.
+double integral(const Quadratic& f, double from, double to) {
+  return (to - from) / 6 * (f(from) + 4 * f(0.5 * (from + to)) + f(to));
+}
+
+}  // namespace
+
+FrontSum::FrontSum(const Figure& figure)
+    : weight_(figure.weight), grain_(event_grain * figure.scale) {
+  settle(figure);
+  place_events();
+  add_stretches();
+  index_bends();
+}
+
+void FrontSum::settle(const Figure& figure) {
+  front::Neighbours neighbours(figure.sites);
+  for (const front::Site& site : figure.sites) {
+    if (site.shape == front::Shape::dam) continue;
+    front::Envelope envelope = neighbours.envelope_over(site, figure.wall, figure.scale);
+    std::vector<Cover> covers(envelope.covers().begin(), envelope.covers().end());
+    if (figure.wall > 0) covers = front::cut_at_wall(site, covers, figure.wall);
+    for (const Cover& cover : covers) {
+      if (cover.ceiling.roof != front::Roof::none) {
+        front::add_strips(site, cover, figure.wall, strips_);
+      }
+    }
+  }
+  std::erase_if(strips_, [&](const Strip& strip) {
+    double width = strip.range.to - strip.range.from;
+    return width < thinnest * (strip.site.straight() ? figure.scale : 1);
+  });
+}
+
+void FrontSum::place_events() {
+  std::vector<double> webs;
+  for (const Strip& strip : strips_) {
+    webs.push_back(strip.at_from);
+    webs.push_back(strip.at_to);
+  }
+  std::sort(webs.begin(), webs.end());
+  for (double web : webs) {
+    if (web > grain_ && (events_.empty() || web - events_.back() > grain_)) events_.push_back(web);
+  }
+}
+
+// The event a height belongs to; 0 before the first.
+double FrontSum::snapped(double web) const {
+  auto after = std::upper_bound(events_.begin(), events_.end(), web);
+  return after == events_.begin() ? 0 : *(after - 1);
+}
+
+// From burnout backward, so that slivers are not the difference of large sums.
+void FrontSum::add_stretches() {
+  struct Change {
+    double web;
+    Quadratic area;  // joins the sum below this web
+    double left;     // and so does this much area over bends
+  };
+  std::vector<Change> changes;
+  for (std::size_t i = 0; i < strips_.size(); ++i) {
+    const Strip& strip = strips_[i];
+    double low = snapped(strip.low());
+    double high = snapped(strip.high());
+    Quadratic whole = strip.whole(weight_);
+    double capped = 0;
+    if (high > low) {
+      auto partial = strip.partial(weight_);
+      if (partial) {
+        changes.push_back({high, *partial, 0});
+        whole = whole + -*partial;
+      } else {
+        bends_.push_back({low > 0 ? low : -1, high, i});  // live at web 0 too
+        capped = strip.area(strip.range, low, weight_);
+      }
+    }
+    if (low > 0) changes.push_back({low, whole, capped});
+  }
+  std::sort(changes.begin(), changes.end(),
+            [](const Change& a, const Change& b) { return a.web > b.web; });
+  Quadratic area;
+  double left = 0;
+  auto change = changes.begin();
+  for (std::size_t i = events_.size(); i-- > 0;) {
+    for (; change != changes.end() && change->web >= events_[i]; ++change) {
+      area = area + change->area;
+      left += change->left;
+    }
+    stretches_.push_back({events_[i], area, left});
+    left += integral(area, i == 0 ? 0 : events_[i - 1], events_[i]);
+  }
+  std::reverse(stretches_.begin(), stretches_.end());
+}
+
+void FrontSum::index_bends() {
+  std::sort(bends_.begin(), bends_.end(),
+            [](const Bend& a, const Bend& b) { return a.low < b.low; });
+  for (std::size_t i = 0; i < bends_.size(); ++i) {
+    if (i % block == 0) block_high_.push_back(0);
+    block_high_.back() = std::max(block_high_.back(), bends_[i].high);
+  }
+}
+
+template <typename Use>
+void FrontSum::for_bends(double web, Use use) const {
+  for (std::size_t b = 0; b < block_high_.size() && bends_[b * block].low < web; ++b) {
+    if (block_high_[b] < web) continue;
+    std::size_t end = std::min(bends_.size(), (b + 1) * block);
+    for (std::size_t i = b * block; i < end && bends_[i].low < web; ++i) {
+      if (bends_[i].high >= web) use(strips_[bends_[i].strip]);
+    }
+  }
+}
+
+const FrontSum::Stretch* FrontSum::stretch_of(double web) const {
+  auto at = std::lower_bound(events_.begin(), events_.end(), web);
+  return at == events_.end() ? nullptr
+                             : &stretches_[static_cast<std::size_t>(at - events_.begin())];
+}
+
+double FrontSum::length(double web) const {
+  const Stretch* stretch = stretch_of(web);
+  if (stretch == nullptr) return 0;
+  double sum = stretch->area(web);
+  for_bends(web, [&](const Strip& strip) { sum += strip.length(strip.live(web), web, weight_); });
+  return std::max(0.0, sum);
+}
+
+double FrontSum::left(double web) const {
+  const Stretch* stretch = stretch_of(web);
+  if (stretch == nullptr) return 0;
+  double sum = stretch->left + integral(stretch->area, web, stretch->to);
+  for_bends(web, [&](const Strip& strip) { sum += strip.area(strip.live(web), web, weight_); });
+  return std::max(0.0, sum);
+}
+
+std::vector<Strip> FrontSum::live(double web) const {
+  std::vector<Strip> out;
+  for (const Strip& strip : strips_) {
+    Range part = strip.live(web);
+    if (part.to <= part.from || web > strip.high()) continue;
+    out.push_back(strip);
+    out.back().range = part;
+  }
+  return out;
+}
+
+}  // namespace grainwright

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The whole front: every site's strips, added up between events.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "front_strip.hpp"
+
+namespace grainwright {
+
+/// Weighted length of front and weighted area left against web.
+class FrontSum {
+ public:
+  /// The figure: what burns and what stops it. `wall` 0 is no wall, then dams must close the
+  /// figure. `scale` is its size, m, against which lengths count as nothing.
+  struct Figure {
+    std::vector<front::Site> sites;  ///< dams among them
+    double wall = 0;
+    double scale = 1;
+    front::Weight weight = {};
+  };
+  explicit FrontSum(const Figure& figure);
+
+  [[nodiscard]] double length(double web) const;
+  [[nodiscard]] double left(double web) const;
+  [[nodiscard]] std::span<const double> events() const { return events_; }
+  [[nodiscard]] std::vector<front::Strip> live(double web) const;
+
+ private:
+  struct Stretch {
+    double to;       ///< web of the event that ends it
+    Quadratic area;  ///< length of all that is no bend
+    double left;     ///< area left at `to`, without what is over bends that `to` cuts
+  };
+  void settle(const Figure& figure);
+  void place_events();
+  void add_stretches();
+  void index_bends();
+  [[nodiscard]] double snapped(double web) const;
+  [[nodiscard]] const Stretch* stretch_of(double web) const;
+  template <typename Use>
+  void for_bends(double web, Use use) const;
+
+  front::Weight weight_;
+  double grain_ = 0;  ///< webs closer than this are one event
+  std::vector<front::Strip> strips_;
+  std::vector<double> events_;
+  std::vector<Stretch> stretches_;
+
+  /// A strip whose cut is no polynomial, while the front is inside its range of heights.
+  struct Bend {
+    double low, high;
+    std::size_t strip;
+  };
+  std::vector<Bend> bends_;  ///< by `low`
+  std::vector<double> block_high_;
+};
+
+}  // namespace grainwright

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "grainwright/grain/planar_front.hpp"
+
+#include <algorithm>
+#include <numbers>
+
+#include "front_sum.hpp"
+#include "outline_sites.hpp"
+
+namespace grainwright {
+namespace {
+
+using std::numbers::pi;
+
+// The cells of all sites must tile the propellant. Crossing or nearly touching edges break that,
+// and so does any mistake of the kernel: nothing wrong gets past this.
+constexpr double tiling = 1e-9;
+
+}  // namespace
+
+PlanarFront::PlanarFront(const Outline& outline, double wall_radius) {
+  TidyOutline tidy = tidied(outline, wall_radius);
+  front::Boundary boundary = front::boundary_of(tidy.outline, wall_radius);
+  sum_ = std::make_shared<FrontSum>(
+      FrontSum::Figure{std::move(boundary.sites), wall_radius, wall_radius, {}});
+  if (std::abs(sum_->left(0) - boundary.section) > tiling * pi * wall_radius * wall_radius) {
+    throw InputError("outline", "edges that cross or nearly touch",
+                     "rings whose edges stay clear of each other");
+  }
+}
+
+double PlanarFront::perimeter(double web) const {
+  return sum_->length(web);
+}
+double PlanarFront::section(double web) const {
+  return sum_->left(web);
+}
+double PlanarFront::burnout() const {
+  return sum_->events().back();
+}
+std::span<const double> PlanarFront::events() const {
+  return sum_->events();
+}
+
+std::vector<Stroke> PlanarFront::strokes(double web) const {
+  std::vector<Stroke> strokes;
+  for (const front::Strip& strip : sum_->live(web)) {
+    auto [from, to] = strip.range;
+    strokes.push_back({strip.site.point(from, web), strip.site.point(to, web),
+                       strip.site.straight() ? 0 : to - from});
+  }
+  return strokes;
+}
+
+OffCentre off_centre_core(double wall_radius, double core_radius, double offset, double web) {
+  double r = core_radius + web;
+  double e = std::abs(offset);
+  if (r >= wall_radius + e) return {};
+  double whole = pi * (wall_radius - r) * (wall_radius + r);
+  if (r + e <= wall_radius) return {2 * pi * r, whole};
+  // Half angles that the chord common to both circles cuts out of each.
+  double at_core = std::acos((wall_radius * wall_radius - r * r - e * e) / (2 * e * r));
+  double at_wall = std::acos((wall_radius * wall_radius - r * r + e * e) / (2 * e * wall_radius));
+  double kept = pi - at_core;
+  double lens = r * r * (kept + std::sin(at_core) * std::cos(at_core)) +
+                wall_radius * wall_radius * (at_wall - std::sin(at_wall) * std::cos(at_wall));
+  return {2 * r * kept, pi * wall_radius * wall_radius - lens};
+}
+
+}  // namespace grainwright
