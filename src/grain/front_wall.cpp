@@ -91,6 +91,17 @@ Quartic past_wall_over_round(const Site& site, const Cover& cover, double radius
   return sum;
 }
 
+// Walls side by side are one: no event parts them.
+void add(const Cover& cover, std::vector<Cover>& out) {
+  bool same = !out.empty() && cover.ceiling.roof == Roof::wall &&
+              out.back().ceiling.roof == Roof::wall;
+  if (same) {
+    out.back().range.to = cover.range.to;
+  } else {
+    out.push_back(cover);
+  }
+}
+
 void cut(const Site& site, const Cover& cover, double radius, std::vector<Cover>& out) {
   double middle = 0.5 * (cover.range.from + cover.range.to);
   double half = 0.5 * (cover.range.to - cover.range.from);
@@ -110,7 +121,7 @@ void cut(const Site& site, const Cover& cover, double radius, std::vector<Cover>
     bool beyond = polynomial(past, 0.5 * (ends[i] + ends[i + 1])) > 0;
     double from = i == 0 ? cover.range.from : parameter(ends[i]);
     double to = i + 2 == ends.size() ? cover.range.to : parameter(ends[i + 1]);
-    out.push_back({{from, to}, beyond ? Ceiling{Roof::wall, {}} : cover.ceiling});
+    add({{from, to}, beyond ? Ceiling{Roof::wall, {}} : cover.ceiling}, out);
   }
 }
 
@@ -135,7 +146,7 @@ std::vector<Cover> cut_at_wall(const Site& site, std::span<const Cover> covers,
   bool inward = site.sign < 0 && norm(site.origin) < wall_radius;
   for (const Cover& cover : covers) {
     if (cover.ceiling.roof == Roof::none) {
-      out.push_back({cover.range, {inward ? Roof::centre : Roof::wall, {}}});
+      add({cover.range, {inward ? Roof::centre : Roof::wall, {}}}, out);
     } else {
       cut(site, cover, wall_radius, out);
     }
