@@ -13,6 +13,8 @@ using std::numbers::pi;
 constexpr double infinite = std::numeric_limits<double>::infinity();
 // Lengths below this part of the figure are rounding.
 constexpr double nothing = 1e-13;
+// Past this many times the figure's size a foot can no longer be told from its neighbour.
+constexpr double out_of_sight = 1e12;
 // Lines that run side by side the same way meet too far off to matter.
 constexpr double parallel = 1e-14;
 
@@ -35,7 +37,8 @@ Linear distance_along(const Site& site, const Site& line) {
 Ceiling line_over_line(const Site& site, const Site& line) {
   Point apart = site.normal - line.normal;
   double opening = 0.5 * dot(apart, apart);  // 1 - cos, without cancellation
-  if (opening < parallel) return {};
+  bool neighbours = site.end == line.begin || site.begin == line.end;
+  if (opening < (neighbours ? 0x1p-100 : parallel)) return {};
   auto [at_zero, slope] = distance_along(site, line);
   return curve(at_zero / opening, slope / opening, 0);
 }
@@ -109,7 +112,7 @@ Few<double, 5> breaks_of(const Site& site, const Site& other, const Ceiling& cei
 
 bool touches(const Site& site, const Site& other, const Ceiling& ceiling, double s, double scale) {
   double h = curve_height(site, ceiling, s);
-  if (!(h >= -nothing * scale) || !std::isfinite(h)) return false;
+  if (!(h >= -nothing * scale) || h > out_of_sight * scale) return false;
   if (other.corner()) return true;
   if (!other.straight() && other.radius + other.sign * h < 0) return false;
   return other.under(site.point(s, h));
