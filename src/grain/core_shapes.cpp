@@ -119,8 +119,8 @@ Outline slotted_tube(const SlottedTube& shape) {
   double half = std::asin(std::min(1.0, h / r));
   require(h > 0 && h < r && half * shape.slots < pi, "slot width", shape.slot_width,
           "above 0, and slots that leave some of the bore between them");
-  // Past any wall that can hold the bore's own wall thickness many times over.
-  double reach = shape.through_wall ? 1e3 * r : shape.slot_reach;
+  // Far past the wall of any tube; a longer reach would only cost digits.
+  double reach = shape.through_wall ? 100 * r : shape.slot_reach;
   Point mouth = r * unit(half);
   require(reach > mouth.x, "slot reach", reach, "more than the bore");
   double arc = 2 * (pi / shape.slots - half);

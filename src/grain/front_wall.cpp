@@ -93,8 +93,8 @@ Quartic past_wall_over_round(const Site& site, const Cover& cover, double radius
 
 // Walls side by side are one: no event parts them.
 void add(const Cover& cover, std::vector<Cover>& out) {
-  bool same = !out.empty() && cover.ceiling.roof == Roof::wall &&
-              out.back().ceiling.roof == Roof::wall;
+  bool same =
+      !out.empty() && cover.ceiling.roof == Roof::wall && out.back().ceiling.roof == Roof::wall;
   if (same) {
     out.back().range.to = cover.range.to;
   } else {

@@ -72,6 +72,21 @@ bool is_circle(const Ring& ring) {
          std::abs(std::abs(ring[0].turn) - std::numbers::pi) < 1e-12;
 }
 
+Ring straightened(const Ring& ring) {
+  constexpr int chords = 64;
+  Ring fine;
+  for (const Edge& edge : edges_of(ring)) {
+    fine.push_back({edge.from, 0});
+    if (edge.turn == 0) continue;
+    ArcOf arc = arc_of(edge.from, edge.to, edge.turn);
+    double start = angle_of(edge.from - arc.centre);
+    for (int i = 1; i < chords; ++i) {
+      fine.push_back({arc.centre + arc.radius * unit(start + edge.turn * i / chords), 0});
+    }
+  }
+  return fine;
+}
+
 Point farthest_point(const Edge& edge) {
   Point farthest = norm(edge.from) > norm(edge.to) ? edge.from : edge.to;
   if (edge.turn == 0) return farthest;

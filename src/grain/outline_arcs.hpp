@@ -13,6 +13,9 @@ namespace grainwright {
 /// Two half turns.
 [[nodiscard]] bool is_circle(const Ring& ring);
 
+/// The ring with each arc replaced by chords, fine enough to tell inside from outside.
+[[nodiscard]] Ring straightened(const Ring& ring);
+
 /// The point of an edge that is farthest from the axis.
 [[nodiscard]] Point farthest_point(const Edge& edge);
 

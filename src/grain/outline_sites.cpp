@@ -22,7 +22,10 @@ struct Chain {
 
 Edge part_of(const Edge& edge, double from, double to) {  // of its length, 0 to 1
   if (edge.turn == 0) {
-    auto at = [&](double k) { return k == 1 ? edge.to : edge.from + k * (edge.to - edge.from); };
+    auto at = [&](double k) {
+      Point v = edge.to - edge.from;
+      return k > 0.5 ? edge.to - (1 - k) * v : edge.from + k * v;
+    };
     return {at(from), at(to), 0};
   }
   ArcOf arc = arc_of(edge.from, edge.to, edge.turn);
@@ -41,9 +44,15 @@ std::vector<double> wall_cuts(const Edge& edge, double wall) {
     if (k > 0 && k < 1) cuts.push_back(k);
   };
   if (edge.turn == 0) {
+    // From the end nearer the axis: the other may be drawn far past the wall.
+    bool back = norm(edge.from) > norm(edge.to);
+    Point base = back ? edge.to : edge.from;
     Point v = edge.to - edge.from;
-    double inside = dot(edge.from, edge.from) - wall * wall;
-    for (double k : quadratic_roots(inside, 2 * dot(edge.from, v), dot(v, v))) add(k);
+    double length = norm(v);
+    double foot = -dot(base, v) / length;
+    double off = wedge(base, v) / length;
+    double half = std::sqrt(std::max(0.0, (wall - off) * (wall + off)));
+    for (double s : {foot - half, foot + half}) add((back ? 1 : 0) + s / length);
   } else {
     ArcOf arc = arc_of(edge.from, edge.to, edge.turn);
     double start = angle_of(edge.from - arc.centre);

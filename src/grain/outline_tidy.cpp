@@ -44,11 +44,13 @@ class Tidying {
     tidy_.outline = outline;
     if (!sizes_are_fit()) return;
     each_ring([&](Ring& ring) { merge_corners(ring); });
-    each_ring([&](Ring& ring) { check_area(ring); });
+    each_ring([&](Ring& ring) { check_count(ring); });
     if (!complaints_.empty()) return;
+    check_crossings();
+    if (!complaints_.empty()) return;
+    each_ring([&](Ring& ring) { check_area(ring); });
     orient();
     check_places();
-    check_crossings();
     if (!complaints_.empty()) return;
     unite();
     check_propellant();
@@ -126,12 +128,6 @@ class Tidying {
   bool drop_needless(Ring& ring) {
     std::size_t before = ring.size();
     if (before < 3) return false;
-    // Begin at a corner that surely stays: the one farthest from the middle of the first edge.
-    Point middle = 0.5 * (ring[0].at + ring[1].at);
-    auto far = std::max_element(ring.begin(), ring.end(), [&](const Corner& a, const Corner& b) {
-      return norm(a.at - middle) < norm(b.at - middle);
-    });
-    std::rotate(ring.begin(), far, ring.end());
     Ring kept = {ring[0]};
     std::vector<Point> skipped;
     for (std::size_t i = 1; i < before; ++i) {
@@ -141,6 +137,9 @@ class Tidying {
         kept.push_back(ring[i]);
         skipped.clear();
       }
+    }
+    if (kept.size() > 2 && is_needless({kept.back()}, {}, kept[0], kept[1])) {
+      kept.erase(kept.begin());
     }
     ring = kept;
     return ring.size() < before;
@@ -155,11 +154,18 @@ class Tidying {
     merged_ += before - ring.size();
   }
 
-  void check_area(const Ring& ring) {
-    if (std::abs(signed_area(ring)) > least_area * wall_ * wall_) return;
+  void complain_of_area(const Ring& ring) {
     Point at = ring.empty() ? Point{} : ring.front().at;
     complain("a ring without area at " + millimetres(at),
              "rings that enclose something; leave this one out");
+  }
+
+  void check_count(const Ring& ring) {
+    if (ring.size() < (holds_arcs(ring) ? 2 : 3)) complain_of_area(ring);
+  }
+
+  void check_area(const Ring& ring) {
+    if (std::abs(signed_area(ring)) <= least_area * wall_ * wall_) complain_of_area(ring);
   }
 
   void orient() {
@@ -174,11 +180,21 @@ class Tidying {
   void check_places() {
     for (const Region& region : tidy_.outline.voids) {
       if (!tidy_.outline.through_wall) check_inside_wall(region.outer);
-      for (const Ring& hole : region.holes) {
-        if (holds_arcs(region.outer) || exact::inside(hole.front().at, region.outer)) continue;
-        complain("a hole outside its void at " + millimetres(hole.front().at),
-                 "holes inside their own outer ring");
-      }
+      for (const Ring& hole : region.holes) check_hole(hole, region);
+    }
+  }
+
+  // No edges cross by now, so one corner speaks for its ring.
+  void check_hole(const Ring& hole, const Region& region) {
+    Point corner = hole.front().at;
+    if (!exact::inside(corner, straightened(region.outer))) {
+      complain("a hole outside its void at " + millimetres(corner),
+               "holes inside their own outer ring");
+    }
+    for (const Ring& other : region.holes) {
+      if (&other == &hole || !exact::inside(corner, straightened(other))) continue;
+      complain("a hole within a hole at " + millimetres(corner),
+               "a void inside an island drawn as a void of its own");
     }
   }
 

@@ -21,6 +21,9 @@ constexpr double tiling = 1e-9;
 PlanarFront::PlanarFront(const Outline& outline, double wall_radius) {
   TidyOutline tidy = tidied(outline, wall_radius);
   front::Boundary boundary = front::boundary_of(tidy.outline, wall_radius);
+  if (boundary.sites.empty()) {
+    throw InputError("outline", "a void that fills the tube", "a void that leaves propellant");
+  }
   sum_ = std::make_shared<FrontSum>(
       FrontSum::Figure{std::move(boundary.sites), wall_radius, wall_radius, {}});
   if (std::abs(sum_->left(0) - boundary.section) > tiling * pi * wall_radius * wall_radius) {
