@@ -287,7 +287,7 @@ TEST_CASE("turning and mirroring an outline changes nothing") {
 }
 
 TEST_CASE("random polygons burn out whole") {
-  for (unsigned seed = 20; seed < 80; ++seed) {
+  for (unsigned seed = 20; seed < 60; ++seed) {
     INFO("seed " << seed);
     check_whole_burn(PlanarFront(drawn::polygon(drawn::winding(5 + seed % 30, seed)), wall));
   }
@@ -296,7 +296,7 @@ TEST_CASE("random polygons burn out whole") {
 TEST_CASE("any spiky polygon keeps its books") {
   CHECK(rc::check("section lost equals perimeter swept", [] {
     auto tenths = *rc::gen::suchThat(rc::gen::container<std::vector<int>>(rc::gen::inRange(5, 200)),
-                                     [](const auto& r) { return r.size() >= 3; });
+                                     [](const auto& r) { return r.size() >= 3 && r.size() <= 25; });
     std::vector<double> radii(tenths.begin(), tenths.end());
     for (double& r : radii) r *= 0.1;
     Outline outline = drawn::spiky(radii);
