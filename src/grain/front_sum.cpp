@@ -69,7 +69,6 @@ void FrontSum::place_events() {
   }
 }
 
-// The event a height belongs to; 0 before the first.
 double FrontSum::snapped(double web) const {
   auto after = std::upper_bound(events_.begin(), events_.end(), web);
   return after == events_.begin() ? 0 : *(after - 1);
@@ -159,13 +158,13 @@ double FrontSum::left(double web) const {
   return std::max(0.0, sum);
 }
 
-std::vector<Strip> FrontSum::live(double web) const {
-  std::vector<Strip> out;
+std::vector<Stroke> FrontSum::strokes(double web) const {
+  std::vector<Stroke> out;
   for (const Strip& strip : strips_) {
-    Range part = strip.live(web);
-    if (part.to <= part.from || web > strip.high()) continue;
-    out.push_back(strip);
-    out.back().range = part;
+    auto [from, to] = strip.live(web);
+    if (to <= from || web > strip.high()) continue;
+    out.push_back({strip.site.point(from, web), strip.site.point(to, web),
+                   strip.site.straight() ? 0 : to - from});
   }
   return out;
 }

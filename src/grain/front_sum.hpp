@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "front_strip.hpp"
+#include "grainwright/grain/planar_front.hpp"
 
 namespace grainwright {
 
@@ -26,7 +27,8 @@ class FrontSum {
   [[nodiscard]] double length(double web) const;
   [[nodiscard]] double left(double web) const;
   [[nodiscard]] std::span<const double> events() const { return events_; }
-  [[nodiscard]] std::vector<front::Strip> live(double web) const;
+  /// The front itself, its parts in no order.
+  [[nodiscard]] std::vector<Stroke> strokes(double web) const;
 
  private:
   struct Stretch {
@@ -38,6 +40,7 @@ class FrontSum {
   void place_events();
   void add_stretches();
   void index_bends();
+  /// The event a height belongs to; 0 before the first.
   [[nodiscard]] double snapped(double web) const;
   [[nodiscard]] const Stretch* stretch_of(double web) const;
   template <typename Use>

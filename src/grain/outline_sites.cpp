@@ -163,7 +163,11 @@ void add_edge(Point from, Point to, double turn, std::vector<Site>& sites) {
 void add_fan(Point corner, Point first_normal, double width, std::vector<Site>& sites) {
   if (!(width > thinnest_fan)) return;
   double from = angle_of(first_normal);
-  sites.push_back(round_site(corner, 0, 1, from, from + width));
+  int parts = width > pi ? 2 : 1;
+  for (int i = 0; i < parts; ++i) {
+    sites.push_back(
+        round_site(corner, 0, 1, from + width * i / parts, from + width * (i + 1) / parts));
+  }
 }
 
 Boundary boundary_of(const Outline& tidy, double wall_radius) {

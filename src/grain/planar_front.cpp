@@ -46,13 +46,7 @@ std::span<const double> PlanarFront::events() const {
 }
 
 std::vector<Stroke> PlanarFront::strokes(double web) const {
-  std::vector<Stroke> strokes;
-  for (const front::Strip& strip : sum_->live(web)) {
-    auto [from, to] = strip.range;
-    strokes.push_back({strip.site.point(from, web), strip.site.point(to, web),
-                       strip.site.straight() ? 0 : to - from});
-  }
-  return strokes;
+  return sum_->strokes(web);
 }
 
 OffCentre off_centre_core(double wall_radius, double core_radius, double offset, double web) {
