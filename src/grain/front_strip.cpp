@@ -12,6 +12,9 @@ using std::numbers::pi;
 // Three nodes integrate polynomials to the fifth degree exactly: all there are here.
 using ThreeNodes = boost::math::quadrature::gauss<double, 3>;
 
+// A flatter ceiling is gone so fast that a quadratic of the web itself would lose digits.
+constexpr double flattest = 1e-3;
+
 // (E - sin E) / (1 - cos E)^(3/2) as an analytic function of y = 1 - cos E, which runs through
 // ellipse, parabola (y = 0) and hyperbola (y < 0) without a seam.
 double segment_function(double y) {
@@ -124,8 +127,9 @@ Quadratic Strip::whole(const Weight& weight) const {
 
 std::optional<Quadratic> Strip::partial(const Weight& weight) const {
   if (!site.straight() || ceiling.roof != Roof::curve || ceiling.c[2] != 0) return {};
-  // The cut stands at range.from + (web - at_from) / slope, the other end stays.
   double slope = (at_to - at_from) / (range.to - range.from);
+  if (std::abs(slope) < flattest) return {};
+  // The cut stands at range.from + (web - at_from) / slope, the other end stays.
   double cut_0 = range.from - at_from / slope;
   double cut_1 = 1 / slope;
   double stays = at_from < at_to ? range.to : range.from;

@@ -37,7 +37,7 @@ struct Strip {
   [[nodiscard]] double area(Range part, double web, const Weight& weight) const;
   /// length() of the web while the whole strip burns.
   [[nodiscard]] Quadratic whole(const Weight& weight) const;
-  /// length() of the web while the ceiling cuts the strip, where that is a quadratic.
+  /// length() of the web while the ceiling cuts the strip, where that is a well-behaved quadratic.
   [[nodiscard]] std::optional<Quadratic> partial(const Weight& weight) const;
   /// Height of the ceiling over the foot at s.
   [[nodiscard]] double height(double s) const;

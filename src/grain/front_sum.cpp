@@ -14,13 +14,11 @@ using front::Strip;
 
 constexpr double event_grain = 1e-12;  // of the figure's size
 constexpr double thinnest = 1e-12;     // strip: of the figure's size, or rad
+constexpr double surely_past = 1e3;    // event grains
 constexpr std::size_t block = 16;      // bends looked at together
 
 Quadratic operator+(const Quadratic& a, const Quadratic& b) {
   return {{a.c[0] + b.c[0], a.c[1] + b.c[1], a.c[2] + b.c[2]}};
-}
-Quadratic operator-(const Quadratic& a) {
-  return {{-a.c[0], -a.c[1], -a.c[2]}};
 }
 
 // Simpson's rule, exact for a quadratic.
@@ -74,44 +72,41 @@ double FrontSum::snapped(double web) const {
   return after == events_.begin() ? 0 : *(after - 1);
 }
 
-// From burnout backward, so that slivers are not the difference of large sums.
+// Each stretch is summed afresh, from burnout backward: slivers are then no difference of large
+// sums, and what a steep strip contributes for a short while leaves no rounding behind.
 void FrontSum::add_stretches() {
-  struct Change {
-    double web;
-    Quadratic area;  // joins the sum below this web
-    double left;     // and so does this much area over bends
+  struct Part {
+    double low, high;
+    Quadratic whole;
+    std::optional<Quadratic> partial;  // none for a bend
   };
-  std::vector<Change> changes;
+  std::vector<Part> parts;
   for (std::size_t i = 0; i < strips_.size(); ++i) {
     const Strip& strip = strips_[i];
-    double low = snapped(strip.low());
-    double high = snapped(strip.high());
-    Quadratic whole = strip.whole(weight_);
-    double capped = 0;
-    if (high > low) {
-      auto partial = strip.partial(weight_);
-      if (partial) {
-        changes.push_back({high, *partial, 0});
-        whole = whole + -*partial;
-      } else {
-        bends_.push_back({low > 0 ? low : -1, high, i});  // live at web 0 too
-        capped = strip.area(strip.range, low, weight_);
+    Part part = {snapped(strip.low()), snapped(strip.high()), strip.whole(weight_),
+                 strip.partial(weight_)};
+    bool bend = part.high > part.low && !part.partial;
+    if (bend) bends_.push_back({part.low > 0 ? part.low : -1, part.high, i});  // live at web 0 too
+    parts.push_back(part);
+  }
+  double left = 0;
+  for (std::size_t i = events_.size(); i-- > 0;) {
+    double from = i == 0 ? 0 : events_[i - 1];
+    double to = events_[i];
+    Quadratic area;
+    for (const Part& part : parts) {
+      if (part.low >= to) {
+        area = area + part.whole;
+      } else if (part.high >= to && part.partial) {
+        area = area + *part.partial;
       }
     }
-    if (low > 0) changes.push_back({low, whole, capped});
-  }
-  std::sort(changes.begin(), changes.end(),
-            [](const Change& a, const Change& b) { return a.web > b.web; });
-  Quadratic area;
-  double left = 0;
-  auto change = changes.begin();
-  for (std::size_t i = events_.size(); i-- > 0;) {
-    for (; change != changes.end() && change->web >= events_[i]; ++change) {
-      area = area + change->area;
-      left += change->left;
+    for (const Bend& bend : bends_) {
+      const Strip& strip = strips_[bend.strip];
+      if (bend.low == to) left += strip.area(strip.range, to, weight_);
     }
-    stretches_.push_back({events_[i], area, left});
-    left += integral(area, i == 0 ? 0 : events_[i - 1], events_[i]);
+    stretches_.push_back({to, area, left});
+    left += integral(area, from, to);
   }
   std::reverse(stretches_.begin(), stretches_.end());
 }
@@ -156,6 +151,23 @@ double FrontSum::left(double web) const {
   double sum = stretch->left + integral(stretch->area, web, stretch->to);
   for_bends(web, [&](const Strip& strip) { sum += strip.area(strip.live(web), web, weight_); });
   return std::max(0.0, sum);
+}
+
+std::vector<Point> FrontSum::passing(Point p) const {
+  std::vector<Point> directions;
+  for (const Strip& strip : strips_) {
+    const front::Site& site = strip.site;
+    double s = site.parameter(p);
+    double slack = site.straight() ? grain_ : event_grain;
+    if (s < strip.range.from - slack || s > strip.range.to + slack) continue;
+    Point from_centre = p - site.origin;
+    double h = site.straight() ? dot(from_centre, site.normal)
+                               : site.sign * (norm(from_centre) - site.radius);
+    double top = strip.height(std::clamp(s, strip.range.from, strip.range.to));
+    if (h < -grain_ || top <= h + surely_past * grain_) continue;
+    directions.push_back(site.straight() ? site.normal : site.sign * unit(s));
+  }
+  return directions;
 }
 
 std::vector<Stroke> FrontSum::strokes(double web) const {

@@ -17,6 +17,8 @@ using std::numbers::pi;
 
 // What the cells leave uncovered, of the whole, is in the shadow of an inhibited corner.
 constexpr double tiling = 1e-9;
+// Directions this near are the same.
+constexpr double along_edge = 1e-9;
 
 std::string place(Point p) {
   char text[80];
@@ -112,15 +114,28 @@ std::vector<front::Site> sites_of(const std::vector<ProfileEdge>& edges) {
   return sites;
 }
 
-[[noreturn]] void refuse_shadow(const std::vector<ProfileEdge>& edges) {
-  std::string corner = "an inhibited corner";
+// A corner between inhibited edges that the propellant goes round, and the edges' directions from
+// it.
+struct Obstacle {
+  Point at, one, other;
+};
+std::vector<Obstacle> obstacles(const std::vector<ProfileEdge>& edges) {
+  std::vector<Obstacle> corners;
   for (std::size_t i = 0; i < edges.size(); ++i) {
     const ProfileEdge& before = edges[(i + edges.size() - 1) % edges.size()];
-    bool round = angle_between(before.along(), edges[i].along()) > 0;
-    if (before.bare || edges[i].bare || !round) continue;
-    corner += " at " + place(edges[i].from);
-    break;
+    const ProfileEdge& edge = edges[i];
+    if (before.bare || edge.bare || angle_between(before.along(), edge.along()) <= 0) continue;
+    corners.push_back({edge.from, -1 * before.along(), edge.along()});
   }
+  return corners;
+}
+
+// Behind a corner that the front passes lies a shadow, unless an edge runs on along its normal.
+bool casts_shadow(const Obstacle& corner, Point normal) {
+  return norm(corner.one - normal) > along_edge && norm(corner.other - normal) > along_edge;
+}
+
+[[noreturn]] void refuse(const std::string& corner) {
   throw InputError("inhibited", "a burning front that would have to pass round " + corner,
                    "faces such that every point burns straight from a bare face; leave a face that "
                    "meets this corner bare");
@@ -139,8 +154,15 @@ RevolvedFront::RevolvedFront(const Profile& profile) {
   check(edges, scale);
   turn_clockwise(edges);
   sum_ = std::make_shared<FrontSum>(FrontSum::Figure{sites_of(edges), 0, scale, {0, {0, 2 * pi}}});
+  // What lies in a shadow is burned round the corner, or only later from elsewhere: either way not
+  // along a straight normal.
+  for (const Obstacle& corner : obstacles(edges)) {
+    for (Point normal : sum_->passing(corner.at)) {
+      if (casts_shadow(corner, normal)) refuse("an inhibited corner at " + place(corner.at));
+    }
+  }
   double volume = std::abs(signed_volume(edges));
-  if (std::abs(sum_->left(0) - volume) > tiling * volume) refuse_shadow(edges);
+  if (std::abs(sum_->left(0) - volume) > tiling * volume) refuse("an inhibited corner");
 }
 
 double RevolvedFront::burning_area(double web) const {
