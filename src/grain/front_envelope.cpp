@@ -49,7 +49,8 @@ Roots Envelope::crossings(const Ceiling& a, const Ceiling& b) const {
 double Envelope::highest_of(const Cover& cover) const {
   if (cover.ceiling.roof == Roof::none) return open_height_;
   const auto& c = cover.ceiling.c;
-  auto [from, to] = cover.range;
+  double from = cover.range.from;
+  double to = cover.range.to;
   double high =
       std::max(curve_height(*site_, cover.ceiling, from), curve_height(*site_, cover.ceiling, to));
   auto look = [&](double s) {

@@ -27,7 +27,7 @@ PlanarFront::PlanarFront(const Outline& outline, double wall_radius) {
   sum_ = std::make_shared<FrontSum>(
       FrontSum::Figure{std::move(boundary.sites), wall_radius, wall_radius, {}});
   if (std::abs(sum_->left(0) - boundary.section) > tiling * pi * wall_radius * wall_radius) {
-    throw InputError("outline", "edges that cross or nearly touch",
+    throw InputError("outline", "edges that cross, touch or nearly touch",
                      "rings whose edges stay clear of each other");
   }
 }
