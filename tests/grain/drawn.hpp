@@ -3,11 +3,14 @@
 // Drawn voids for tests, in millimetres on a tube of radius 25.
 #pragma once
 
+#include <algorithm>
 #include <boost/math/quadrature/tanh_sinh.hpp>
 #include <cmath>
 #include <cstddef>
 #include <numbers>
 #include <random>
+#include <sstream>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -18,6 +21,13 @@ namespace drawn {
 using namespace grainwright;
 
 inline constexpr double wall = 25;
+
+/// " at web 2.5 mm", for the names of checks.
+inline std::string at_web(double web) {
+  std::ostringstream text;
+  text << " at web " << web << " mm";
+  return text.str();
+}
 
 inline Outline polygon(const std::vector<Point>& corners) {
   Ring ring;

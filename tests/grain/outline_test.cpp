@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <limits>
 
 #include "drawn.hpp"
 #include "grainwright/grain/core_shapes.hpp"
@@ -75,7 +76,9 @@ TEST_CASE("outlines that are no void in a tube are refused") {
              Contains("outside the tube") && Contains("30000"));
   CHECK_THAT(refusal(round_cores({{{20, 0}, 8}})), Contains("outside the tube"));
   CHECK_THAT(refusal(round_cores({{{0, 0}, 25}})), Contains("fills the tube"));
-  CHECK_THAT(refusal(drawn::polygon({{0, 0}, {NAN, 0}, {0, 8}})), Contains("finite"));
+  CHECK_THAT(
+      refusal(drawn::polygon({{0, 0}, {std::numeric_limits<double>::quiet_NaN(), 0}, {0, 8}})),
+      Contains("finite"));
   CHECK_THAT(refusal(drawn::spiky(std::vector<double>(10'001, 9))), Contains("10001 corners"));
   Outline hole = drawn::polygon({{0, 0}, {4, 0}, {4, 4}, {0, 4}});
   hole.voids[0].holes = {drawn::polygon({{6, 6}, {6, 8}, {8, 8}}).voids[0].outer};
@@ -180,7 +183,7 @@ TEST_CASE("degenerate drawings burn right or are refused, never wrong") {
   };
   int burned = 0;
   for (int i = 0; i < 400; ++i) {
-    std::vector<Point> corners = drawn::winding(5 + random() % 15, random());
+    std::vector<Point> corners = drawn::winding(5 + random() % 15, static_cast<unsigned>(random()));
     for (int spoiled = 0; spoiled < 4; ++spoiled) {
       std::size_t at = random() % corners.size();
       Point a = corners[at];

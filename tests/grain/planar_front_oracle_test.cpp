@@ -61,8 +61,9 @@ std::string well_known_text(const Ring& ring) {
 std::vector<std::pair<double, double>> by_shapely(const std::string& lines) {
   std::string input = std::string(GRAINWRIGHT_BINARY_DIR) + "/planar_front_oracle.txt";
   std::ofstream(input) << lines;
-  std::string command =
-      "/usr/bin/python3 " GRAINWRIGHT_SOURCE_DIR "/tests/reference/planar_front.py < " + input;
+  std::string command = GRAINWRIGHT_PYTHON " -B " GRAINWRIGHT_SOURCE_DIR
+                                           "/tests/reference/planar_front.py < " +
+                        input;
   FILE* pipe = popen(command.c_str(), "r");
   REQUIRE(pipe != nullptr);
   std::vector<std::pair<double, double>> found;

@@ -11,6 +11,7 @@
 #include "support/checks.hpp"
 
 using namespace grainwright;
+using drawn::at_web;
 using drawn::integral_of_perimeter;
 using drawn::wall;
 using std::numbers::pi;
@@ -21,16 +22,16 @@ using Table = std::vector<std::pair<double, double>>;
 
 void check_perimeters(const std::string& what, const PlanarFront& front, const Table& table) {
   for (auto [web, expected] : table) {
-    checks::expect(what + ", perimeter at web " + std::to_string(web) + ", mm", checks::closed_form,
-                   expected, front.perimeter(web), checks::absolute(6e-6));
+    checks::expect(what + ", perimeter, mm," + at_web(web), checks::closed_form, expected,
+                   front.perimeter(web), checks::absolute(6e-6));
   }
 }
 
 void check_sections(const std::string& what, const PlanarFront& front, const Table& table,
                     double tolerance) {
   for (auto [web, expected] : table) {
-    checks::expect(what + ", section at web " + std::to_string(web) + ", mm2", checks::closed_form,
-                   expected, front.section(web), checks::absolute(tolerance));
+    checks::expect(what + ", section, mm2," + at_web(web), checks::closed_form, expected,
+                   front.section(web), checks::absolute(tolerance));
   }
 }
 
@@ -99,15 +100,16 @@ TEST_CASE("the neutral half angle is the literature's") {
   Table degrees = {{3, 24.546646}, {4, 28.216162}, {5, 31.129254}, {6, 33.528279},
                    {7, 35.556815}, {8, 37.306653}, {9, 38.839864}, {10, 40.200285}};
   for (auto [points, expected] : degrees) {
-    checks::expect("neutral half angle of a star of " + std::to_string(int(points)) + ", deg",
-                   checks::closed_form, expected,
-                   neutral_half_angle(static_cast<int>(points)) * 180 / pi, checks::absolute(6e-7));
+    checks::expect(
+        "neutral half angle of a star of " + std::to_string(static_cast<int>(points)) + ", deg",
+        checks::closed_form, expected, neutral_half_angle(static_cast<int>(points)) * 180 / pi,
+        checks::absolute(6e-7));
   }
   for (auto [points, expected] : Table{{5, 31.13}, {6, 33.53}, {7, 35.56}, {8, 37.31}}) {
-    checks::expect("neutral half angle of a star of " + std::to_string(int(points)) + ", deg",
-                   checks::from_memory("Barrère et al., Rocket Propulsion, 1960"), expected,
-                   neutral_half_angle(static_cast<int>(points)) * 180 / pi,
-                   checks::absolute(0.006));
+    checks::expect(
+        "neutral half angle of a star of " + std::to_string(static_cast<int>(points)) + ", deg",
+        checks::from_memory("Barrère et al., Rocket Propulsion, 1960"), expected,
+        neutral_half_angle(static_cast<int>(points)) * 180 / pi, checks::absolute(0.006));
   }
 }
 
@@ -169,8 +171,8 @@ TEST_CASE("an off-centre core burns as the arcs of two circles") {
   check_sections("off-centre core, R 25, r 10, e 3", front, sections, 1e-8);
   for (auto [web, expected] : sections) {
     OffCentre arcs = off_centre_core(wall, 10, 3, web);
-    checks::expect("off-centre core by arcs, section at web " + std::to_string(web) + ", mm2",
-                   checks::closed_form, expected, arcs.section, checks::absolute(1e-8));
+    checks::expect("off-centre core by arcs, section, mm2," + at_web(web), checks::closed_form,
+                   expected, arcs.section, checks::absolute(1e-8));
     CHECK(front.perimeter(web) == Approx(arcs.perimeter).epsilon(1e-12));
   }
   checks::expect("off-centre core, burnout, mm", checks::closed_form, 18, front.burnout(),
@@ -200,9 +202,8 @@ TEST_CASE("a square port grows by its sides and four quarter circles until the w
   PlanarFront front(drawn::polygon({{-6, -6}, {6, -6}, {6, 6}, {-6, 6}}), wall);
   double corner_at_wall = wall - 6 * std::numbers::sqrt2;
   for (double web = 0; web < corner_at_wall; web += 1.25) {
-    checks::expect("square port of 12, perimeter at web " + std::to_string(web) + ", mm",
-                   checks::closed_form, 4 * side + 2 * pi * web, front.perimeter(web),
-                   checks::relative(1e-13));
+    checks::expect("square port of 12, perimeter, mm," + at_web(web), checks::closed_form,
+                   4 * side + 2 * pi * web, front.perimeter(web), checks::relative(1e-13));
   }
   CHECK(front.burnout() == Approx(wall - 6).epsilon(1e-13));
   check_whole_burn(front);
@@ -211,9 +212,8 @@ TEST_CASE("a square port grows by its sides and four quarter circles until the w
 TEST_CASE("a slot grows as two straight sides and two half circles until the wall") {
   PlanarFront front(slot({20, 6, true}), wall);
   for (double web : {0.0, 4.0, 10.0, 14.99}) {
-    checks::expect("slot of 20 by 6, perimeter at web " + std::to_string(web) + ", mm",
-                   checks::closed_form, 2 * 14 + 2 * pi * (3 + web), front.perimeter(web),
-                   checks::relative(1e-13));
+    checks::expect("slot of 20 by 6, perimeter, mm," + at_web(web), checks::closed_form,
+                   2 * 14 + 2 * pi * (3 + web), front.perimeter(web), checks::relative(1e-13));
   }
   CHECK(front.burnout() == Approx(wall - 3).epsilon(1e-13));
   check_whole_burn(front);

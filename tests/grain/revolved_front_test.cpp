@@ -8,6 +8,7 @@
 #include <numbers>
 #include <utility>
 
+#include "drawn.hpp"
 #include "support/checks.hpp"
 
 using namespace grainwright;
@@ -58,7 +59,7 @@ TEST_CASE("a plain cylinder burns as the cylinder's closed form") {
   for (double web : {0.0, 3.0, 9.5, 16.9}) {
     double c = 8 + web;
     double l = 80 - 2 * web;
-    checks::expect("cylinder R 25, r 8, L 80, ends bare, area at web " + std::to_string(web),
+    checks::expect("cylinder R 25, r 8, L 80, ends bare, area, mm2," + drawn::at_web(web),
                    checks::closed_form, 2 * pi * (c * l + (625 - c * c)), front.burning_area(web),
                    checks::relative(1e-13));
     CHECK(front.volume(web) == Approx(pi * (625 - c * c) * l).epsilon(1e-12));
@@ -78,7 +79,7 @@ TEST_CASE("a tapered bore burns as a cone between moving ends") {
        {Row{0, 8306.367054, 131611.788234}, Row{2.5, 8821.981439, 110152.101609},
         Row{5, 9101.190976, 87698.885081}, Row{7.5, 9143.995666, 64843.150769},
         Row{10, 8950.395509, 42175.910790}, Row{12.5, 8520.390505, 20288.177263}}) {
-    std::string at = " at web " + std::to_string(web) + " mm";
+    std::string at = drawn::at_web(web);
     checks::expect(what + ", area, mm2," + at, checks::closed_form, area, front.burning_area(web),
                    checks::absolute(6e-7));
     checks::expect(what + ", volume, mm3," + at, checks::closed_form, volume, front.volume(web),
@@ -93,7 +94,7 @@ TEST_CASE("a tapered bore burns as a cone between moving ends") {
                  front.volume(front.events()[0]), checks::absolute(6e-7));
   for (auto [web, area] :
        {std::pair{14.0, 7194.092246}, std::pair{15.0, 3966.225904}, std::pair{16.0, 592.368280}}) {
-    checks::expect(what + ", area, mm2, at web " + std::to_string(web), checks::closed_form, area,
+    checks::expect(what + ", area, mm2," + drawn::at_web(web), checks::closed_form, area,
                    front.burning_area(web), checks::absolute(6e-7));
   }
   checks::expect(what + ", burnout, mm", checks::closed_form, 16.171237, front.burnout(),
