@@ -27,6 +27,8 @@ class FrontSum {
   [[nodiscard]] double length(double web) const;
   [[nodiscard]] double left(double web) const;
   [[nodiscard]] std::span<const double> events() const { return events_; }
+  /// The last event; 0 where nothing burns.
+  [[nodiscard]] double burnout() const { return events_.empty() ? 0 : events_.back(); }
   /// Directions of the normals along which the front runs through this point and on.
   [[nodiscard]] std::vector<Point> passing(Point p) const;
   /// The front itself, its parts in no order.

@@ -39,7 +39,7 @@ double PlanarFront::section(double web) const {
   return sum_->left(web);
 }
 double PlanarFront::burnout() const {
-  return sum_->events().back();
+  return sum_->burnout();
 }
 std::span<const double> PlanarFront::events() const {
   return sum_->events();

@@ -172,7 +172,7 @@ double RevolvedFront::volume(double web) const {
   return sum_->left(web);
 }
 double RevolvedFront::burnout() const {
-  return sum_->events().back();
+  return sum_->burnout();
 }
 std::span<const double> RevolvedFront::events() const {
   return sum_->events();
