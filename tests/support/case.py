@@ -10,7 +10,7 @@ The opening comment has the question, and then one or more times
     # expect: contains "progressive"
     # expect: lacks "over the ceiling"
 
-Expectations are about the run above them, its stdout and stderr together.
+Expectations are about the run above them, its stdout and stderr together, in small or capital letters.
 """
 
 import re
@@ -45,13 +45,13 @@ def runs_of(lines):
 
 
 def holds(expectation, done):
-    output = done.stdout + done.stderr
+    output = (done.stdout + done.stderr).lower()
     if match := re.fullmatch(r"exit (\d+)", expectation):
         return done.returncode == int(match[1])
     if match := re.fullmatch(r'contains "(.+)"', expectation):
-        return match[1] in output
+        return match[1].lower() in output
     if match := re.fullmatch(r'lacks "(.+)"', expectation):
-        return match[1] not in output
+        return match[1].lower() not in output
     raise SystemExit(f"not an expectation: {expectation}")
 
 

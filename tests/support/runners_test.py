@@ -15,7 +15,7 @@ def finished(returncode, stdout="", stderr=""):
 
 class Cases(unittest.TestCase):
     def test_expectations(self):
-        done = finished(1, "nothing fits", "asked too much")
+        done = finished(1, "Nothing fits", "asked too much")
         self.assertTrue(case.holds("exit 1", done))
         self.assertFalse(case.holds("exit 0", done))
         self.assertTrue(case.holds('contains "too much"', done))
@@ -36,6 +36,7 @@ class Golden(unittest.TestCase):
         self.assertEqual(session.settled("4096 builds in 0.21 s"), "4096 builds in <time> s")
         self.assertEqual(session.settled('"seconds": 2.1e-3,'), '"seconds": <time>,')
         self.assertEqual(session.settled("grainwright 1.2.3"), "grainwright <version>")
+        self.assertEqual(session.settled("0.0116786439193,2e-05"), "0.01167864,2e-05")
         kept = "burns for 0.21 s at 580 psi; core 0.375 in"
         self.assertEqual(session.settled(kept), kept)
 
