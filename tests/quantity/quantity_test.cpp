@@ -425,7 +425,7 @@ TEST_CASE("Lengths for the workbench carry the nearest 1/64 inch") {
   CHECK(us(2.4375) == "2.4375 in (2 7/16)");
   CHECK(us(2.437) == "2.437 in (2 7/16)");
   CHECK(us(2.445) == "2.445 in (about 2 7/16)");
-  CHECK(us(7 + 31.0 / 64) == "7.4844 in (7 31/64)");
+  CHECK(us(7 + 31.0 / 64) == "7.484375 in (7 31/64)");
   CHECK(us(0.3125) == "0.3125 in (5/16)");
   CHECK(us(3) == "3 in");
   CHECK(us(3.0005) == "3.0005 in (3)");
