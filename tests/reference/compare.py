@@ -1,0 +1,159 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""compare.py PROGRAM JOB...: what the program answers for each job against the reference, to 1e-6.
+
+A job with segments is burnt back and fired. A job with a wish and a shop is designed too: every
+design of the shortlist is fired and its misfit worked out again, then the first one is saved and its
+file compared as a job of its own. Prints each difference; exit 1 when there is any."""
+
+import json
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+import jobs
+import physics
+import reference
+
+TOLERANCE = 1e-6
+FINE, NO = 0, 1  # exit codes that come with an answer: a broken limit still has figures
+
+
+class Report:
+    def __init__(self):
+        self.checked = 0
+        self.largest = 0.0
+        self.differences = []
+
+    def number(self, where, got, expected, scale=0.0):
+        """Relative to what is expected, or to `scale` where a column runs to zero."""
+        self.checked += 1
+        size = max(abs(expected), scale)
+        off = abs(got - expected) / size if size > 0 else abs(got)
+        self.largest = max(self.largest, off)
+        if not off <= TOLERANCE:
+            self.differences.append(f"{where}: program {got!r}, reference {expected!r}")
+
+    def text(self, where, got, expected):
+        self.checked += 1
+        if got != expected:
+            self.differences.append(f"{where}: program {got!r}, reference {expected!r}")
+
+    def column(self, where, got, expected):
+        self.number(f"{where}: length", len(got), len(expected))
+        scale = max((abs(value) for value in expected), default=0.0)
+        for index, (one, other) in enumerate(zip(got, expected)):
+            self.number(f"{where}[{index}]", one, other, scale)
+
+
+def answer(program, *arguments):
+    """The program's JSON, or nothing where it has none to give."""
+    run = subprocess.run([program, *map(str, arguments), "--json"], capture_output=True, text=True,
+                         check=False)
+    if run.returncode not in (FINE, NO) or not run.stdout:
+        raise RuntimeError(f"{' '.join(map(str, arguments))}: exit {run.returncode}: {run.stderr}")
+    return json.loads(run.stdout)
+
+
+def areas_at(motor, webs):
+    """Burning area at each web. An event that stands twice has its areas before and after."""
+    areas = []
+    for index, web in enumerate(webs):
+        second = index > 0 and webs[index - 1] >= web * (1 - 1e-12)
+        areas.append(motor.area_after(web) if web == 0 or second else motor.area_before(web))
+    return areas
+
+
+def compare_summary(report, where, got, motor, burn):
+    expected = physics.summary(motor, burn)
+    for key, value in got.items():
+        if isinstance(value, str):
+            report.text(f"{where}: {key}", value, expected[key])
+        else:
+            report.number(f"{where}: {key}", value, expected[key])
+
+
+def compare_burnback(report, where, got, motor):
+    webs = got["web_m"]
+    report.column(f"{where}: burning_area_m2", got["burning_area_m2"], areas_at(motor, webs))
+    report.column(f"{where}: propellant_volume_m3", got["propellant_volume_m3"],
+                  [motor.volume(web) for web in webs])
+
+
+def compare_curve(report, where, got, motor, burn):
+    webs = got["web_m"]
+    areas = areas_at(motor, webs)
+    pressures = [motor.pressure(area) for area in areas]
+    expected = {
+        "time_s": [burn.time_at(web) for web in webs],
+        "burning_area_m2": areas,
+        "kn": [area / motor.throat_area for area in areas],
+        "pressure_Pa": pressures,
+        "thrust_N": [motor.thrust(pressure) for pressure in pressures],
+    }
+    for key, values in expected.items():
+        report.column(f"{where}: {key}", got[key], values)
+
+
+def compare_segments(report, program, path):
+    job = jobs.load(path)
+    name = Path(path).name
+    motor = jobs.motor_of(job)
+    burn = physics.fire(motor)
+    compare_burnback(report, f"{name}: burnback", answer(program, "burnback", path)["burnback"],
+                     motor)
+    fired = answer(program, "fire", path)
+    compare_summary(report, f"{name}: fire", fired["summary"], motor, burn)
+    compare_curve(report, f"{name}: curve", fired["curve"], motor, burn)
+    if "wish" in fired:
+        report.number(f"{name}: misfit", fired["wish"]["misfit"],
+                      physics.misfit(motor, jobs.profile_of(job), burn))
+
+
+def compare_designs(report, program, path):
+    job = jobs.load(path)
+    name = Path(path).name
+    found = answer(program, "design", path)
+    designed = found["designs"]
+    outer = jobs.outer_diameter(job["casing"])
+    for design in designed:
+        segments = []
+        for layer in design["segments"]:
+            segment = physics.Segment(layer["length_m"], outer, layer["core_m"],
+                                      frozenset(layer["inhibited"]))
+            segments += [segment] * layer["count"]
+        motor = jobs.motor_of(job, segments, design["throat_m"])
+        burn = physics.fire(motor)
+        where = f"{name}: design {design['rank']}"
+        compare_summary(report, where, design["summary"], motor, burn)
+        report.number(f"{where}: misfit", design["misfit"],
+                      physics.misfit(motor, jobs.profile_of(job), burn))
+    if not designed:
+        report.text(f"{name}: nothing fits, and why", bool(found.get("reliefs")), True)
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        saved = Path(folder) / name
+        answer(program, "design", path, "--save", saved, "--pick", 1)
+        compare_segments(report, program, saved)
+
+
+def main(program, paths):
+    report = Report()
+    for path in paths:
+        job = jobs.load(path)
+        if "segment" in job and "nozzle" in job and "propellant" in job:
+            compare_segments(report, program, path)
+        if "wish" in job and "shop" in job:
+            compare_designs(report, program, path)
+    for line in report.differences:
+        print(line)
+    print(f"{report.checked} numbers compared, {len(report.differences)} apart by more than "
+          f"{TOLERANCE:g}; the largest difference is {report.largest:.1g}")
+    return 1 if report.differences or report.checked == 0 else 0
+
+
+if __name__ == "__main__":
+    if len(sys.argv) < 3:
+        sys.exit(__doc__)
+    sys.exit(main(sys.argv[1], sys.argv[2:]))
