@@ -8,8 +8,9 @@ namespace grainwright {
 std::string letter_class(double total_impulse) {
   constexpr double top_of_a = 2.5;  // N s; every class doubles
   constexpr int letters = 26;
-  // The published table prints hundredths: 160.00 is a G and 160.01 an H.
-  const double impulse = std::round(total_impulse * 100) / 100;
+  // The published table prints hundredths, and thousandths under A: 160.00 is a G and 160.01 an H.
+  const double steps = total_impulse < top_of_a / 2 ? 1000 : 100;
+  const double impulse = std::round(total_impulse * steps) / steps;
   if (!(impulse > top_of_a / 8)) return "under 1/4A";
   if (impulse <= top_of_a / 4) return "1/4A";
   if (impulse <= top_of_a / 2) return "1/2A";

@@ -175,8 +175,10 @@ SteadyChamber::SteadyChamber(const Propellant& propellant, const Nozzle& nozzle,
     whole.push_back(area);
   }
   bands_ = std::move(whole);
-  // Cut them where ambient pressure is reached and where the nozzle begins to flow full.
+  // Cut them where thrust takes another formula: at ambient pressure, where the throat begins to choke
+  // and where the nozzle begins to flow full.
   const double at_ambient = ambient_ > 0 ? area_at(ambient_) : 0;
+  const double at_choking = std::max(at_ambient, area_at(thrust_.choking_pressure()));
   const double at_full_flow = std::max(at_ambient, area_at(thrust_.full_flow_pressure()));
   std::vector<Band> cut;
   const auto add = [&](Band band, double from, double to) {
@@ -189,7 +191,8 @@ SteadyChamber::SteadyChamber(const Propellant& propellant, const Nozzle& nozzle,
   }
   for (Band band : bands_) {
     band.full_flow = false;
-    add(band, at_ambient, at_full_flow);
+    add(band, at_ambient, at_choking);
+    add(band, at_choking, at_full_flow);
     band.full_flow = true;
     add(band, at_full_flow, infinity);
   }

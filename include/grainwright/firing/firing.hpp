@@ -52,9 +52,9 @@ struct Firing {
 };
 
 /// Letter class of a total impulse in N s: class k reaches up to 2.5 * 2^k (A is k = 0), limits
-/// belonging to the class below; "1/4A" and "1/2A" under A, "beyond AA" style doubling is not used:
-/// past Z it is "over Z". Rounded to 0.01 N s first, as the published table prints. Source: NFPA
-/// 1125 class table (from memory), as printed in general references.
+/// belonging to the class below; "1/2A" and "1/4A" under A, "under 1/4A" and "over Z" outside. Rounded
+/// first as the published table prints: to 0.01 N s, under A to 0.001.
+/// Source: class table of NFPA 1125 (from memory), as printed in general references.
 [[nodiscard]] std::string letter_class(double total_impulse);
 
 }  // namespace grainwright
