@@ -56,6 +56,10 @@ struct Sums {
     return {time * factor, impulse * factor, pressure_time * factor};
   }
   // Each sum within the one allowed for it.
+  Sums or_at_least(const Sums& other) const {
+    return {std::max(time, std::abs(other.time)), std::max(impulse, std::abs(other.impulse)),
+            std::max(pressure_time, std::abs(other.pressure_time))};
+  }
   bool near(const Sums& other, const Sums& allowed) const {
     return std::abs(time - other.time) <= allowed.time &&
            std::abs(impulse - other.impulse) <= allowed.impulse &&
@@ -86,7 +90,9 @@ class BruteStretch {
     double middle = (from + to) / 2;
     bool smooth = at(from).regime == at(to).regime;
     Sums halves = gauss(from, middle) + gauss(middle, to);
-    if (depth == 0 || (smooth && halves.near(gauss(from, to), allowed))) return halves;
+    // Under the rounding of the sums themselves halving only costs time.
+    Sums enough = allowed.or_at_least(halves.times(1e-14));
+    if (depth == 0 || (smooth && halves.near(gauss(from, to), enough))) return halves;
     return halved(from, middle, allowed.times(0.5), depth - 1) +
            halved(middle, to, allowed.times(0.5), depth - 1);
   }
