@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+#include <cmath>
+
+#include "grainwright/quantity.hpp"
+#include "grainwright/strength/margins.hpp"
+#include "parts.hpp"
+
+namespace grainwright {
+namespace {
+
+using Found = std::vector<Complaint>;
+
+void check_layers(Found& found, const std::string& key, const std::vector<Protection>& layers) {
+  for (const Protection& layer : layers) {
+    if (!(std::isfinite(layer.thickness) && layer.thickness > 0)) {
+      found.push_back({key, show(layer.thickness, Dimension::length, UnitSystem::si),
+                       "a thickness above zero"});
+    }
+    if (layer.material.conducts()) continue;
+    found.push_back(
+        {key,
+         fmt::format("\"{}\", of which it is not known how it conducts heat", layer.material.name),
+         "a material with conductivity, density and specific_heat"});
+  }
+}
+
+void check_closure(Found& found, const std::string& key, const Shell& shell,
+                   const Closure& closure) {
+  const auto shown = [](double metres) { return show(metres, Dimension::length, UnitSystem::si); };
+  if (!(std::isfinite(closure.thickness) && closure.thickness > 0)) {
+    found.push_back({key + ".thickness", shown(closure.thickness), "a length above zero"});
+    return;
+  }
+  check_layers(found, key + ".protection", closure.protection);
+  check_layers(found, key + ".material", {{closure.material, closure.thickness}});
+  if (!(closure.seal_diameter > 0 && closure.seal_diameter <= shell.tube.outer_diameter)) {
+    found.push_back(
+        {key + ".seal_diameter", shown(closure.seal_diameter),
+         "above zero, at most the pipe's outside, " + shown(shell.tube.outer_diameter)});
+  }
+  const Seat seat{shell.tube, shell.material, closure.material, closure.thickness};
+  for (Complaint complaint : complaints(closure.joint, seat)) {
+    if (!complaint.key.starts_with("casing.")) complaint.key = key + "." + complaint.key;
+    found.push_back(std::move(complaint));
+  }
+}
+
+}  // namespace
+
+std::vector<Complaint> complaints(const Shell& shell, const Motor& motor) {
+  Found found;
+  if (!(std::isfinite(shell.factor) && shell.factor > 0)) {
+    found.push_back({"limits.factor", fmt::format("{}", shell.factor), "above zero"});
+  }
+  if (!(shell.tube.wall > 0 && shell.tube.inner_radius() > 0)) {
+    found.push_back({"casing.wall", show(shell.tube.wall, Dimension::length, UnitSystem::si),
+                     "above zero, and under half of the outside diameter"});
+    return found;
+  }
+  check_layers(found, "casing.material", {{shell.material, shell.tube.wall}});
+  if (tube_modes(shell.tube, shell.material).empty()) {
+    found.push_back({"casing.material",
+                     fmt::format("\"{}\", whose strength is not known", shell.material.name),
+                     "a material with burst_stress, or with yield and ultimate"});
+  }
+  check_layers(found, "casing.tube_material", shell.liner);
+  if (shell.head) check_closure(found, "closure.head", shell, *shell.head);
+  if (shell.nozzle) check_closure(found, "closure.nozzle", shell, *shell.nozzle);
+  if (shell.gas_temperature.value_or(motor.propellant.flame_temperature) <= 0) {
+    found.push_back({"heat.gas_temperature", "missing",
+                     "a temperature: the propellant does not say how hot its flame is"});
+  }
+  return found;
+}
+
+}  // namespace grainwright
