@@ -31,8 +31,8 @@ struct Station {
 
 /// W/(m2 K). D. R. Bartz, A Simple Equation for Rapid Estimation of Rocket Nozzle Convective Heat
 /// Transfer Coefficients, Jet Propulsion 27, 1957 (from memory), in SI. A formula for the throat:
-/// in the chamber it gives about a third more than pipe flow would. Lengths in m, pressure in Pa, the
-/// wall's temperature in K.
+/// in the chamber it gives about a third more than pipe flow would. Lengths in m, pressure in Pa,
+/// the wall's temperature in K.
 [[nodiscard]] double bartz_coefficient(const ChamberGas& gas, double throat_diameter,
                                        double throat_curvature, double pressure, Station station,
                                        double wall_temperature);
