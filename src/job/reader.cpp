@@ -10,6 +10,7 @@
 #include "grainwright/job/job.hpp"
 #include "propellant_reader.hpp"
 #include "section.hpp"
+#include "shell_reader.hpp"
 #include "wish_reader.hpp"
 
 namespace grainwright {
@@ -151,6 +152,16 @@ void read_grain(Section& root, Job& job) {
   if (found.empty() && job.casing) check_room(root, job.grain, *job.casing);
 }
 
+/// The ceiling that the shell gives, before anything is fired.
+void take_ceiling(Section& root, Job& job) {
+  if (job.shell) {
+    job.limits.pressure = cold_ceiling(*job.shell, job.day.ambient_pressure).pressure;
+  } else if (root.sound()) {
+    root.complain("limits.pressure", "\"from strength\" without a casing.material",
+                  "a pressure, or the materials that it is to come from");
+  }
+}
+
 Job read(const Node& document, Findings& findings) {
   Job job;
   Section root(findings, document, "", "");
@@ -158,17 +169,25 @@ Job read(const Node& document, Findings& findings) {
     findings.add({1, 1}, "", "nothing in it", "a job, which begins with tables such as [casing]");
   }
   if (auto section = root.table_at("job")) read_heading(*section, job);
-  if (auto section = root.table_at("casing")) job.casing = read_casing(*section);
+  auto casing = root.table_at("casing");
+  if (casing) job.casing = read_casing(*casing);
   if (auto section = root.table_at("propellant")) job.propellant = read_propellant(*section);
   if (auto section = root.table_at("day")) {
     section->read("temperature", job.day.temperature);
     section->read("ambient_pressure", job.day.ambient_pressure);
   }
-  if (auto section = root.table_at("limits")) job.limits = read_limits(*section);
+  double factor = Shell{}.factor;
+  if (auto section = root.table_at("limits")) {
+    job.limits = read_limits(*section);
+    job.from_strength = asks_strength(*section);
+    section->read("factor", factor);
+  }
   if (auto section = root.table_at("shop")) job.shop = read_shop(*section);
   if (auto section = root.table_at("nozzle")) job.nozzle = read_nozzle(*section, job.shop);
   if (auto section = root.table_at("wish")) job.wish = read_wish(*section);
   read_grain(root, job);
+  job.shell = read_shell(root, casing ? &*casing : nullptr, job.casing, factor);
+  if (job.from_strength) take_ceiling(root, job);
   if (job.propellant) job.remarks = job.propellant->law.warnings();
   if (job.casing && job.propellant && job.nozzle && job.shop && job.wish && root.sound()) {
     root.adopt(complaints(search_task_of(job)));

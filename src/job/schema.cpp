@@ -15,6 +15,10 @@ constexpr ValueKind text{"text", Form::text};
 constexpr ValueKind whole{"whole number", Form::whole};
 constexpr ValueKind wholes{"list of whole numbers", Form::whole};
 constexpr ValueKind faces{"list of texts", Form::free};
+constexpr ValueKind table{"table", Form::free};
+constexpr ValueKind layers{"list of [material, length]", Form::free};
+constexpr ValueKind strengths{"list of [temperature, number]", Form::free, Dimension::temperature};
+constexpr ValueKind cures{"list of [time, stress]", Form::free, Dimension::time};
 constexpr ValueKind profile{"text, or list of [fraction, thrust]", Form::free};
 constexpr ValueKind length{"length", Form::quantity, Dimension::length};
 constexpr ValueKind diameter{"length", Form::quantity, Dimension::length, true};
@@ -23,6 +27,15 @@ constexpr ValueKind ratio{"number", Form::quantity, Dimension::ratio};
 constexpr ValueKind rate{"burn rate", Form::quantity, Dimension::speed};
 constexpr ValueKind speed{"speed", Form::quantity, Dimension::speed};
 constexpr ValueKind pressure{"pressure", Form::quantity, Dimension::pressure};
+constexpr ValueKind ceiling{"pressure, or text", Form::quantity, Dimension::pressure};
+constexpr ValueKind stress{"stress", Form::quantity, Dimension::pressure};
+constexpr ValueKind force{"force", Form::quantity, Dimension::force};
+constexpr ValueKind duration{"time", Form::quantity, Dimension::time};
+constexpr ValueKind conductivity{"conductivity", Form::quantity, Dimension::conductivity};
+constexpr ValueKind specific_heat{"specific heat", Form::quantity, Dimension::specific_heat};
+constexpr ValueKind transfer{"heat transfer coefficient", Form::quantity, Dimension::heat_transfer};
+constexpr ValueKind gas_side{"heat transfer coefficient, or text", Form::quantity,
+                             Dimension::heat_transfer};
 constexpr ValueKind density{"density", Form::quantity, Dimension::density};
 constexpr ValueKind temperature{"temperature", Form::quantity, Dimension::temperature};
 constexpr ValueKind per_kelvin{"per temperature step", Form::quantity, Dimension::per_kelvin};
@@ -34,6 +47,7 @@ constexpr ValueKind impulse_bound{"impulse, or bounds", Form::quantity, Dimensio
 constexpr ValueKind force_bound{"force, or bounds", Form::quantity, Dimension::force};
 
 constexpr Range any{"any"};
+constexpr Range any_material{"a shipped material, or one of [[material]]"};
 constexpr Range positive{"above 0", [](double v) { return v > 0; }};
 constexpr Range not_negative{"0 or more", [](double v) { return v >= 0; }};
 constexpr Range fraction{"above 0, up to 1", [](double v) { return v > 0 && v <= 1; }};
@@ -68,6 +82,12 @@ constexpr Rule all_rules[] = {
     {"casing.tube_wall", length, "\"0 mm\"", not_negative, "wall of the casting tube"},
     {"casing.fit", length, "\"0 mm\"", not_negative,
      "clearance of the casting tube in the bore, on the diameter"},
+    {"casing.length", length, "unknown: not checked", positive,
+     "of the whole pipe; the grain room and both closures must fit in it"},
+    {"casing.material", text, "none: what holds is not judged", any_material,
+     "of the pipe; needed by `margins`"},
+    {"casing.tube_material", text, "\"paper\"", any_material,
+     "of the casting tube, which keeps the heat from the pipe"},
 
     {"propellant.name", text, "required", any,
      "a shipped propellant, whose data the other keys replace one by one; or any name"},
@@ -120,11 +140,116 @@ constexpr Rule all_rules[] = {
     {"segment[].outer_diameter", length, "the casing's", positive,
      "of the propellant; only where there is no [casing], and then required"},
 
+    {"closure.nozzle",
+     table,
+     "none: the seat is not judged",
+     {"the keys of [closure.head], as [closure.nozzle]"},
+     "how the nozzle is held in the pipe"},
+
+    {"closure.head.joint",
+     text,
+     "required",
+     {"\"bonded\", \"pinned\", \"screwed\", \"keyed\", \"threaded\" or \"rated\""},
+     "how the closure is held in the pipe"},
+    {"closure.head.material", text, "required", any_material, "of the closure"},
+    {"closure.head.thickness", length, "required", positive, "of the closure, along the axis"},
+    {"closure.head.seal_diameter", length, "the bond's diameter, else the bore", positive,
+     "the chamber's pressure acts inside it"},
+    {"closure.head.protection",
+     layers,
+     "none: the gas meets the closure",
+     {"[] or layers such as [[\"cement-mortar\", \"6 mm\"]]"},
+     "layers between the gas and the closure, gas side first"},
+    {"closure.head.gas_coefficient", transfer, "that of [heat]", positive,
+     "of the gas at the closure's face"},
+    {"closure.head.bond", text, "required with \"bonded\"", any_material,
+     "the cement or glue, a material with cure or shear"},
+    {"closure.head.bond_length", length, "required with \"bonded\"", positive, "along the axis"},
+    {"closure.head.bond_starts", length, "\"0 mm\"", not_negative,
+     "where the bond begins, behind the closure's gas side"},
+    {"closure.head.bond_diameter", length, "the bore", positive,
+     "of the bonded surface; the pipe's outside for a cap"},
+    {"closure.head.cure_time", duration, "required where the bond has a cure table", positive,
+     "from joining to firing"},
+    {"closure.head.pins", whole, "required with \"pinned\" or \"screwed\"", counts,
+     "radial pins or screws"},
+    {"closure.head.pin_diameter", length, "required with \"pinned\" or \"screwed\"", positive,
+     "of a pin, or a screw's major diameter"},
+    {"closure.head.pin_pitch", length, "required with \"screwed\"", positive,
+     "of the screw's thread, which is taken to lie in the shear plane"},
+    {"closure.head.pin_material", text, "required with \"pinned\" or \"screwed\"", any_material,
+     "of the pins or screws"},
+    {"closure.head.pin_depth", length, "required with \"pinned\" or \"screwed\"", positive,
+     "from the closure's gas side to the centres of the holes"},
+    {"closure.head.pin_reach", length, "required with \"pinned\" or \"screwed\"", positive,
+     "of a pin inside the closure"},
+    {"closure.head.end_distance", length,
+     "required with \"pinned\", \"screwed\", or \"keyed\" in holes", positive,
+     "from the centres of the holes to the end of the pipe"},
+    {"closure.head.holes", whole, "required with \"keyed\", or a lip", counts,
+     "in the pipe, into which the plug is cast"},
+    {"closure.head.hole_diameter", length, "required with holes", positive, "of each"},
+    {"closure.head.hole_depth", length, "required with holes", positive,
+     "from the plug's gas side to the centres of the holes"},
+    {"closure.head.lip_opening", length, "required with \"keyed\", or holes", positive,
+     "diameter inside the lip behind which the plug is cast"},
+    {"closure.head.lip_thickness", length, "required with a lip", positive, "along the axis"},
+    {"closure.head.thread_diameter", length, "required with \"threaded\"", positive, "major"},
+    {"closure.head.thread_pitch", length, "required with \"threaded\"", positive,
+     "of a 60 deg thread"},
+    {"closure.head.engagement", length, "required with \"threaded\"", positive,
+     "length over which the threads are in mesh"},
+    {"closure.head.play", length, "\"0 mm\"", not_negative, "between the two pitch diameters"},
+    {"closure.head.rated_load", force, "required with \"rated\"", positive,
+     "a load that you have proved, cold"},
+
+    {"material[].name", text, "required", any, "your own, or a shipped one's that it replaces"},
+    {"material[].source", text, "required", any, "where these numbers come from"},
+    {"material[].like", text, "none", any_material,
+     "a material whose data stand where this one says nothing"},
+    {"material[].conductivity", conductivity, "that of `like`, else unknown", positive, "of heat"},
+    {"material[].density", density, "that of `like`, else unknown", positive, "in place"},
+    {"material[].specific_heat", specific_heat, "that of `like`, else unknown", positive,
+     "at constant pressure"},
+    {"material[].yield", stress, "that of `like`, else unknown", positive, "in tension, cold"},
+    {"material[].ultimate", stress, "that of `like`, else unknown", positive, "in tension, cold"},
+    {"material[].shear", stress, "that of `like`, else unknown", positive, "ultimate, cold"},
+    {"material[].bearing", stress, "that of `like`, else unknown", positive, "ultimate, cold"},
+    {"material[].rating_stress", stress, "that of `like`, else unknown", positive,
+     "S in 2 S t/(D - t), a plastic pipe's rating for water"},
+    {"material[].burst_stress", stress, "that of `like`, else unknown", positive,
+     "S in 2 S t/(D - t), a plastic pipe's short-time burst"},
+    {"material[].cure",
+     cures,
+     "that of `like`, else none",
+     {"rising, such as [[\"2 h\", \"250 psi\"], [\"16 h\", \"500 psi\"]]"},
+     "of a bond: the lap shear that it has after so long"},
+    {"material[].strength_at",
+     strengths,
+     "that of `like`, else strong as cold",
+     {"rising, such as [[\"20 degC\", 1], [\"60 degC\", 0.2]]"},
+     "share of the cold strength that is left; nothing above the last"},
+    {"material[].caution", text, "that of `like`, else \"\"", any,
+     "what `margins` says wherever it is used"},
+
+    {"heat.gas_coefficient",
+     gas_side,
+     "\"bartz\"",
+     {"above 0; \"bartz\" or \"pipe flow\" to estimate it", [](double v) { return v > 0; }},
+     "of the gas at every wall, while gas flows"},
+    {"heat.gas_temperature", temperature, "the propellant's flame temperature", warm,
+     "of the gas in the chamber"},
+
     {"day.temperature", temperature, "\"20 degC\"", warm, "of the grain when it is lit"},
     {"day.ambient_pressure", pressure, "\"101325 Pa\"", not_negative, "0 in vacuum"},
 
-    {"limits.pressure", pressure, "no limit", positive,
+    {"limits.pressure",
+     ceiling,
+     "no limit",
+     {"above 0, or \"from strength\"", [](double v) { return v > 0; }},
      "ceiling on the highest chamber pressure, absolute"},
+    {"limits.factor", ratio, "2", positive,
+     "asked of strength / load, for every part at every moment"},
     {"limits.pressure_floor", pressure, "\"0 Pa\"", not_negative,
      "lowest chamber pressure while anything burns, absolute"},
     {"limits.port_to_throat", ratio, "0", not_negative,

@@ -219,6 +219,10 @@ void Section::read(std::string_view key, std::vector<int>& target) {
 }
 
 std::optional<Section> Section::table_at(std::string_view key) {
+  return table_at(key, path_of(key));
+}
+
+std::optional<Section> Section::table_at(std::string_view key, std::string path) {
   const Entry* entry = table_->find(key);
   if (entry == nullptr) return std::nullopt;
   const std::string name = label_ + std::string(key);
@@ -227,7 +231,7 @@ std::optional<Section> Section::table_at(std::string_view key) {
                    fmt::format("one table, headed [{}]", path_of(key)));
     return std::nullopt;
   }
-  return Section(*findings_, entry->value, path_of(key), name + ".");
+  return Section(*findings_, entry->value, std::move(path), name + ".");
 }
 
 std::vector<Section> Section::tables_at(std::string_view key) {

@@ -56,6 +56,8 @@ class Section {
 
   /// The table or the list of tables under this key; notes a value of another form.
   [[nodiscard]] std::optional<Section> table_at(std::string_view key);
+  /// The same, its keys those of another path in the schema.
+  [[nodiscard]] std::optional<Section> table_at(std::string_view key, std::string path);
   [[nodiscard]] std::vector<Section> tables_at(std::string_view key);
 
   /// Notes that one of these keys is missing.

@@ -3,21 +3,27 @@
 
 #include "document.hpp"
 #include "grainwright/job/job.hpp"
+#include "material_reader.hpp"
 #include "propellant_reader.hpp"
 
 namespace grainwright {
 namespace {
 
-/// Calls `use` with each table of the shipped data.
+/// Calls `use` with each table of a shipped file, whose keys are those of `path` in the schema.
 template <typename Use>
-void each_shipped(Use use) {
-  Findings findings{.file = "propellants.toml", .sourced = true};
-  const Node document = parse_document(shipped_propellant_data, findings.file);
-  for (const Node& item : document.find("propellant")->value.items) {
-    Section section(findings, item, "propellant", "propellant.");
+void each_of(std::string_view data, const std::string& table, const std::string& path, Use use) {
+  Findings findings{.file = table + "s.toml", .sourced = true};
+  const Node document = parse_document(data, findings.file);
+  for (const Node& item : document.find(table)->value.items) {
+    Section section(findings, item, path, table + ".");
     use(section);
   }
   findings.throw_if_any();
+}
+
+template <typename Use>
+void each_shipped(Use use) {
+  each_of(shipped_propellant_data, "propellant", "propellant", use);
 }
 
 }  // namespace
@@ -26,6 +32,29 @@ std::vector<PropellantDraft> shipped_drafts() {
   std::vector<PropellantDraft> drafts;
   each_shipped([&](Section& section) { drafts.push_back(read_draft(section)); });
   return drafts;
+}
+
+const std::vector<Material>& shipped_material_list() {
+  static const std::vector<Material> materials = [] {
+    std::vector<Material> all;
+    each_of(shipped_material_data, "material", "material[]", [&](Section& section) {
+      if (auto material = read_material(section, {})) all.push_back(*material);
+    });
+    return all;
+  }();
+  return materials;
+}
+
+std::vector<std::string> shipped_materials() {
+  std::vector<std::string> names;
+  for (const Material& material : shipped_material_list()) names.push_back(material.name);
+  return names;
+}
+
+std::optional<Material> shipped_material(std::string_view name) {
+  const auto& all = shipped_material_list();
+  const auto found = std::ranges::find(all, name, &Material::name);
+  return found == all.end() ? std::nullopt : std::optional(*found);
 }
 
 std::vector<std::string> shipped_propellants() {

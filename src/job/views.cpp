@@ -46,6 +46,17 @@ SearchTask search_task_of(const Job& job) {
           job.casing->grain_room, *job.shop,   job.limits, *job.wish};
 }
 
+Shell shell_of(const Job& job) {
+  Needs needs("judging what holds");
+  needs.need(job.shell.has_value(), "casing.material", "a [casing] table with its material");
+  needs.done();
+  return *job.shell;
+}
+
+ChangeOptions change_options_of(const Job& job) {
+  return {*shipped_material("cement-mortar"), job.shop ? job.shop->throats : std::vector<double>{}};
+}
+
 WorkshopOptions workshop_options_of(const Job& job) {
   const Shop shop = job.shop.value_or(Shop{});
   return {.grain_room = job.casing ? job.casing->grain_room : 0,

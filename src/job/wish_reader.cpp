@@ -81,9 +81,14 @@ Profile read_profile(Section& wish) {
 
 }  // namespace
 
+bool asks_strength(Section& limits) {
+  const Node* pressure = limits.value("pressure");
+  return pressure != nullptr && pressure->text == "from strength";
+}
+
 Limits read_limits(Section& section) {
   Limits limits;
-  section.read("pressure", limits.pressure);
+  if (!asks_strength(section)) section.read("pressure", limits.pressure);
   section.read("pressure_floor", limits.pressure_floor);
   section.read("port_to_throat", limits.port_to_throat);
   section.read("mass_flux", limits.mass_flux);

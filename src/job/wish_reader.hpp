@@ -8,6 +8,9 @@
 
 namespace grainwright {
 
+/// The pressure is to come from what holds it.
+[[nodiscard]] bool asks_strength(Section& limits);
+/// Without such a pressure, which the reader of the job works out.
 [[nodiscard]] Limits read_limits(Section& section);
 [[nodiscard]] Shop read_shop(Section& section);
 [[nodiscard]] Wish read_wish(Section& section);

@@ -46,9 +46,20 @@ void check_closure(Found& found, const std::string& key, const Shell& shell,
   }
 }
 
+/// Closures and grain room have to fit into a pipe whose length is known.
+void check_length(Found& found, const Shell& shell) {
+  const double needed = shell.grain_room + (shell.head ? shell.head->thickness : 0) +
+                        (shell.nozzle ? shell.nozzle->thickness : 0);
+  constexpr double rounding = 1e-9;
+  if (shell.length == 0 || needed <= shell.length * (1 + rounding)) return;
+  found.push_back({"casing.length", show(shell.length, Dimension::length, UnitSystem::si),
+                   fmt::format("at least {}, the grain room and the closures together",
+                               show(needed, Dimension::length, UnitSystem::si))});
+}
+
 }  // namespace
 
-std::vector<Complaint> complaints(const Shell& shell, const Motor& motor) {
+std::vector<Complaint> complaints(const Shell& shell) {
   Found found;
   if (!(std::isfinite(shell.factor) && shell.factor > 0)) {
     found.push_back({"limits.factor", fmt::format("{}", shell.factor), "above zero"});
@@ -65,8 +76,14 @@ std::vector<Complaint> complaints(const Shell& shell, const Motor& motor) {
                      "a material with burst_stress, or with yield and ultimate"});
   }
   check_layers(found, "casing.tube_material", shell.liner);
+  check_length(found, shell);
   if (shell.head) check_closure(found, "closure.head", shell, *shell.head);
   if (shell.nozzle) check_closure(found, "closure.nozzle", shell, *shell.nozzle);
+  return found;
+}
+
+std::vector<Complaint> complaints(const Shell& shell, const Motor& motor) {
+  Found found = complaints(shell);
   if (shell.gas_temperature.value_or(motor.propellant.flame_temperature) <= 0) {
     found.push_back({"heat.gas_temperature", "missing",
                      "a temperature: the propellant does not say how hot its flame is"});

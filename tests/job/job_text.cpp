@@ -54,6 +54,63 @@ void describe(std::ostream& out, const gw::Wish& wish) {
   }
 }
 
+void describe(std::ostream& out, const gw::Material& m) {
+  out << "\nmaterial " << m.name << ' ' << m.conductivity << ' ' << m.density << ' '
+      << m.specific_heat << ' ' << m.yield << ' ' << m.ultimate << ' ' << m.shear << ' '
+      << m.bearing << ' ' << m.rating_stress << ' ' << m.burst_stress << ' ' << m.caution;
+  for (const gw::CurePoint& point : m.cure) out << ' ' << point.time << ' ' << point.shear;
+  for (const gw::StrengthPoint& point : m.strength_at) {
+    out << ' ' << point.temperature << ' ' << point.share;
+  }
+}
+
+struct DescribeJoint {
+  std::ostream& out;
+  void operator()(const gw::BondedJoint& j) const {
+    describe(out, j.bond);
+    out << '\n' << j.length << ' ' << j.starts << ' ' << j.diameter << ' ' << j.cure_time;
+  }
+  void operator()(const gw::PinnedJoint& j) const {
+    describe(out, j.pin);
+    out << '\n'
+        << j.count << ' ' << j.diameter << ' ' << j.pitch << ' ' << j.depth << ' ' << j.reach << ' '
+        << j.end_distance;
+  }
+  void operator()(const gw::LipJoint& j) const { out << j.opening << ' ' << j.thickness; }
+  void operator()(const gw::HoleJoint& j) const {
+    out << j.count << ' ' << j.diameter << ' ' << j.depth << ' ' << j.end_distance;
+  }
+  void operator()(const gw::ThreadedJoint& j) const {
+    out << j.diameter << ' ' << j.pitch << ' ' << j.engagement << ' ' << j.play;
+  }
+  void operator()(const gw::RatedJoint& j) const { out << j.load; }
+};
+
+void describe(std::ostream& out, const std::vector<gw::Protection>& layers) {
+  for (const gw::Protection& layer : layers) {
+    out << "\nlayer " << layer.thickness;
+    describe(out, layer.material);
+  }
+}
+
+void describe(std::ostream& out, const gw::Closure& c) {
+  out << "\nclosure " << c.thickness << ' ' << c.seal_diameter << ' ' << c.coefficient.value_or(-1)
+      << ' ' << gw::name_of(c.joint) << ' ';
+  describe(out, c.material);
+  describe(out, c.protection);
+  std::visit(DescribeJoint{out}, c.joint);
+}
+
+void describe(std::ostream& out, const gw::Shell& s) {
+  out << "\nshell " << s.tube.outer_diameter << ' ' << s.tube.wall << ' ' << s.factor << ' '
+      << s.length << ' ' << (s.estimate == gw::GasEstimate::bartz) << ' '
+      << s.coefficient.value_or(-1) << ' ' << s.gas_temperature.value_or(-1);
+  describe(out, s.material);
+  describe(out, s.liner);
+  if (s.head) describe(out, *s.head);
+  if (s.nozzle) describe(out, *s.nozzle);
+}
+
 }  // namespace
 
 std::string changed(std::string text, const std::string& from, const std::string& to) {
@@ -90,6 +147,7 @@ std::string described(const gw::Job& job, bool with_design) {
   out << "\nday " << job.day.temperature << ' ' << job.day.ambient_pressure;
   out << "\nlimits " << job.limits.pressure << ' ' << job.limits.pressure_floor << ' '
       << job.limits.port_to_throat << ' ' << job.limits.mass_flux;
+  if (job.shell) describe(out, *job.shell);
   if (job.shop) describe(out, *job.shop);
   if (job.wish) describe(out, *job.wish);
   return out.str();

@@ -242,6 +242,10 @@ TEST_CASE("Shells that cannot be are refused by key") {
         Keys{"closure.nozzle.pins"});
   CHECK(refused([](Shell& s) { s.material.burst_stress = 0; }) == Keys{"casing.material"});
   CHECK(refused([](Shell& s) { s.material.conductivity = 0; }) == Keys{"casing.material"});
+  CHECK(refused([](Shell& s) {
+          s.grain_room = 100 * mm;
+          s.length = 150 * mm;
+        }) == Keys{"casing.length"});
   CHECK(refused([](Shell& s) { s.tube.wall = 30 * mm; }) == Keys{"casing.wall"});
   Motor unknown = motor();
   unknown.propellant.flame_temperature = 0;

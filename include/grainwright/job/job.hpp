@@ -14,6 +14,8 @@
 #include "grainwright/quantity.hpp"
 #include "grainwright/search/search.hpp"
 #include "grainwright/search/wish.hpp"
+#include "grainwright/strength/change.hpp"
+#include "grainwright/strength/margins.hpp"
 #include "grainwright/workshop/cut_list.hpp"
 
 namespace grainwright {
@@ -26,7 +28,9 @@ struct Job {
   std::optional<Nozzle> nozzle;
   Grain grain;  ///< no layers when the file has no segments
   Day day;
-  Limits limits;
+  Limits limits;               ///< a ceiling "from strength" already as a pressure
+  std::optional<Shell> shell;  ///< where the casing's material is given
+  bool from_strength = false;  ///< limits.pressure is the shell's cold ceiling
   std::optional<Shop> shop;
   std::optional<Wish> wish;
   std::vector<std::string> remarks;  ///< what a reader must know, e.g. a jump in the burn law
@@ -43,6 +47,10 @@ struct Job {
 /// The search that the job asks for; likewise.
 [[nodiscard]] SearchTask search_task_of(const Job& job);
 [[nodiscard]] WorkshopOptions workshop_options_of(const Job& job);
+/// What holds the pressure in; likewise.
+[[nodiscard]] Shell shell_of(const Job& job);
+/// What there is to change it with.
+[[nodiscard]] ChangeOptions change_options_of(const Job& job);
 
 /// The job file's text with its segments and throat replaced by a design's. Everything else is kept
 /// as it stands in the file, comments included.
@@ -53,6 +61,10 @@ struct Job {
 [[nodiscard]] std::vector<std::string> shipped_propellants();
 /// One of them, or nothing.
 [[nodiscard]] std::optional<Propellant> shipped_propellant(std::string_view name);
+
+/// Names of the materials that ship with the program, and one of them, or nothing.
+[[nodiscard]] std::vector<std::string> shipped_materials();
+[[nodiscard]] std::optional<Material> shipped_material(std::string_view name);
 
 /// One key of the job file: the single source of what the reader accepts and docs/job-file.md says.
 struct JobKey {

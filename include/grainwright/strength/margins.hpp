@@ -48,8 +48,12 @@ struct Shell {
   std::optional<double> coefficient;      ///< W/(m2 K), while gas flows; else the estimate
   std::optional<double> gas_temperature;  ///< K; else the propellant's flame temperature
   double factor = 2;                      ///< asked of every ratio
+  double length = 0;                      ///< m, of the whole pipe; 0 where unknown
+  double grain_room = 0;                  ///< m, of that length
 };
 
+[[nodiscard]] std::vector<Complaint> complaints(const Shell& shell);
+/// With what the motor does not say.
 [[nodiscard]] std::vector<Complaint> complaints(const Shell& shell, const Motor& motor);
 
 /// One way in which a part lets go, at its worst moment.
