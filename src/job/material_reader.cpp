@@ -84,7 +84,7 @@ std::optional<Material> material_named(Section& section, std::string_view key,
   return std::nullopt;
 }
 
-std::optional<Material> read_material(Section& section, const std::vector<Material>& known) {
+Material read_material(Section& section, const std::vector<Material>& known) {
   Material material;
   std::string like;
   section.read("like", like);
@@ -97,17 +97,15 @@ std::optional<Material> read_material(Section& section, const std::vector<Materi
   read_cure(section, material.cure);
   section.read("caution", material.caution);
   if (section.sound()) section.adopt(complaints(material));
-  if (!section.sound()) return std::nullopt;
   return material;
 }
 
 std::vector<Material> read_materials(Section& root) {
   std::vector<Material> known = shipped_material_list();
   for (Section& section : root.tables_at("material")) {
-    const auto material = read_material(section, known);
-    if (!material) continue;
-    std::erase_if(known, [&](const Material& old) { return old.name == material->name; });
-    known.push_back(*material);
+    const Material material = read_material(section, known);
+    std::erase_if(known, [&](const Material& old) { return old.name == material.name; });
+    known.push_back(material);
   }
   return known;
 }

@@ -13,9 +13,8 @@
 
 namespace grainwright {
 
-/// One table over the material that it is like, if it names one of these.
-[[nodiscard]] std::optional<Material> read_material(Section& section,
-                                                    const std::vector<Material>& known);
+/// One table over the material that it is like, if it names one of these. What is wrong is noted.
+[[nodiscard]] Material read_material(Section& section, const std::vector<Material>& known);
 /// The shipped materials, then or instead of them the job's own.
 [[nodiscard]] std::vector<Material> read_materials(Section& root);
 /// The material of that name under a key; notes an unknown one with the nearest known.

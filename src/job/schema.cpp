@@ -199,7 +199,7 @@ constexpr Rule all_rules[] = {
      "of a 60 deg thread"},
     {"closure.head.engagement", length, "required with \"threaded\"", positive,
      "length over which the threads are in mesh"},
-    {"closure.head.play", length, "\"0 mm\"", not_negative, "between the two pitch diameters"},
+    {"closure.head.play", length, "none", not_negative, "between the two pitch diameters"},
     {"closure.head.rated_load", force, "required with \"rated\"", positive,
      "a load that you have proved, cold"},
 

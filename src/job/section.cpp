@@ -96,6 +96,7 @@ void Section::check_keys() {
                    unknown_key_advice(entry.key));
   }
   for (const std::string& name : known) {
+    if (findings_->sourced && name == "source") continue;  // beside each value
     const Rule* rule = find_rule(path_of(name));
     if (rule == nullptr || rule->standing != "required" || has(name)) continue;
     findings_->add(table_->begin, label_ + name, "missing", asked_for(*rule));

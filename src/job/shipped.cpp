@@ -37,9 +37,8 @@ std::vector<PropellantDraft> shipped_drafts() {
 const std::vector<Material>& shipped_material_list() {
   static const std::vector<Material> materials = [] {
     std::vector<Material> all;
-    each_of(shipped_material_data, "material", "material[]", [&](Section& section) {
-      if (auto material = read_material(section, {})) all.push_back(*material);
-    });
+    each_of(shipped_material_data, "material", "material[]",
+            [&](Section& section) { all.push_back(read_material(section, {})); });
     return all;
   }();
   return materials;

@@ -106,8 +106,11 @@ class Judge {
     add(key, shown(metres), fmt::format("at most {}, {}", shown(most), what));
   }
   void lacks(const std::string& key, const Material& material, const std::string& property) {
-    add(key, fmt::format("\"{}\", whose {} strength is not known", material.name, property),
-        fmt::format("a [[material]] that is like it and gives {} with its source", property));
+    add(key, '"' + material.name + '"',
+        fmt::format(
+            "a material whose {} strength is known; a [[material]] like it can give one, with "
+            "its source",
+            property));
   }
   void need(const std::string& key, const Material& material, double Material::*strength,
             const std::string& property) {

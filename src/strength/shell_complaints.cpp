@@ -18,10 +18,8 @@ void check_layers(Found& found, const std::string& key, const std::vector<Protec
                        "a thickness above zero"});
     }
     if (layer.material.conducts()) continue;
-    found.push_back(
-        {key,
-         fmt::format("\"{}\", of which it is not known how it conducts heat", layer.material.name),
-         "a material with conductivity, density and specific_heat"});
+    found.push_back({key, '"' + layer.material.name + '"',
+                     "a material whose conductivity, density and specific_heat are known"});
   }
 }
 
@@ -71,9 +69,8 @@ std::vector<Complaint> complaints(const Shell& shell) {
   }
   check_layers(found, "casing.material", {{shell.material, shell.tube.wall}});
   if (tube_modes(shell.tube, shell.material).empty()) {
-    found.push_back({"casing.material",
-                     fmt::format("\"{}\", whose strength is not known", shell.material.name),
-                     "a material with burst_stress, or with yield and ultimate"});
+    found.push_back({"casing.material", '"' + shell.material.name + '"',
+                     "a material whose burst_stress is known, or yield and ultimate"});
   }
   check_layers(found, "casing.tube_material", shell.liner);
   check_length(found, shell);

@@ -333,7 +333,7 @@ TEST_CASE("What cannot be made is refused by name") {
   cement.plug.shear = 0;
   const auto unknown = complaints(LipJoint{42 * mm, 3 * mm}, cement);
   CHECK(keys_of(unknown) == std::vector<std::string>{"material"});
-  CHECK_THAT(unknown.front().given, Catch::Contains("shear strength is not known"));
+  CHECK_THAT(unknown.front().allowed, Catch::Contains("whose shear strength is known"));
   CHECK(keys_of(complaints(LipJoint{60 * mm, 3 * mm}, seat)) ==
         std::vector<std::string>{"lip_opening"});
   CHECK(keys_of(complaints(ThreadedJoint{48 * mm, 1.5 * mm, 60 * mm}, seat)) ==
