@@ -47,6 +47,7 @@ struct Command {
 [[nodiscard]] Command burnback_command();
 [[nodiscard]] Command fire_command();
 [[nodiscard]] Command design_command();
+[[nodiscard]] Command margins_command();
 [[nodiscard]] Command cutlist_command();
 
 }  // namespace grainwright::cli

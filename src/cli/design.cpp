@@ -13,6 +13,7 @@
 #include "grainwright/search/search.hpp"
 #include "interrupt.hpp"
 #include "json.hpp"
+#include "strength.hpp"
 
 namespace grainwright::cli {
 namespace {
@@ -77,15 +78,29 @@ std::string next_step(const std::string& job_file, const std::optional<Save>& sa
                      job_file);
 }
 
-Json json_of(const SearchResult& result) {
+Json json_of(const SearchResult& result, const std::vector<Margins>& hot) {
   Json json = {{"designs", cli::json_of(result.designs)},
                {"search",
                 {{"builds", result.builds},
                  {"proven", result.proven},
                  {"seconds", result.seconds},
                  {"stopped", result.stopped}}}};
+  for (std::size_t i = 0; i < hot.size(); ++i) {
+    json["designs"][i]["margins"] = cli::json_of(hot[i]);
+  }
   if (result.designs.empty()) json["reliefs"] = cli::json_of(result.reliefs);
   return json;
+}
+
+/// Each design judged hot, where the ceiling is from strength.
+std::vector<Margins> judged(const Job& job, const SearchTask& task, const SearchResult& result) {
+  std::vector<Margins> hot;
+  for (const Design& design : result.designs) {
+    const Motor motor =
+        with_throat({design.grain, task.propellant, task.nozzle, task.day}, design.throat_diameter);
+    if (auto margins = hot_check(job, motor, steady_curve(motor))) hot.push_back(*margins);
+  }
+  return hot;
 }
 
 Answer run(const Arguments& arguments) {
@@ -96,10 +111,13 @@ Answer run(const Arguments& arguments) {
   SearchResult result = searched(task, static_cast<unsigned>(threads));
   bool found = !result.designs.empty();
   if (save && found) write(*save, whole_file(arguments.operand()), result.designs);
-  Exit exit = found ? Exit::fine : Exit::no;
-  if (arguments.format() == Format::json) return {written(json_of(result)), exit};
+  const std::vector<Margins> hot = judged(job, task, result);
+  const std::size_t picked = save ? save->pick - 1 : 0;
+  const bool holds = hot.empty() || hot[picked].hold();
+  Exit exit = found && holds ? Exit::fine : Exit::no;
+  if (arguments.format() == Format::json) return {written(json_of(result, hot)), exit};
   UnitSystem units = arguments.units().value_or(job.units);
-  Page page = design_page(job, task, result, units);
+  Page page = design_page(job, task, result, hot, units);
   if (save && found) page.heading(fmt::format("Design {} is saved.", save->pick));
   page.next(next_step(arguments.operand(), save, result));
   return {page.text(), exit};

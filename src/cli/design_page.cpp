@@ -12,6 +12,7 @@
 #include "grainwright/firing/steady.hpp"
 #include "grainwright/search/even.hpp"
 #include "numbers.hpp"
+#include "strength.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -74,6 +75,18 @@ void tell_best(Page& page, const SearchTask& task, const SearchResult& result, U
   for (const Check& check : checked(limits, best.summary)) page.item("- ", sentence(check, units));
 }
 
+void tell_strength(Page& page, const Job& job, const std::vector<Margins>& hot, UnitSystem units) {
+  if (hot.empty()) return;
+  page.heading("Strength");
+  page.paragraph("Ceiling " + ceiling_words(job, units) + ". Hot, over its firing:");
+  page.table(table_of(hot.front(), units));
+  page.gap();
+  page.paragraph(verdict(hot.front(), units));
+  for (std::size_t i = 1; i < hot.size(); ++i) {
+    page.item(fmt::format("{} ", i + 1), verdict(hot[i], units));
+  }
+}
+
 void tell_shortlist(Page& page, const std::vector<Design>& designs, UnitSystem units) {
   using enum Dimension;
   page.heading("Shortlist");
@@ -91,8 +104,7 @@ void tell_shortlist(Page& page, const std::vector<Design>& designs, UnitSystem u
   auto pressures = columned(pressure, [](auto& design) { return design.summary.peak_pressure; });
   for (std::size_t i = 0; i < designs.size(); ++i) {
     table.rows.push_back({std::to_string(i + 1), misfit_of(designs[i].misfit), impulses[i],
-                          times[i], pressures[i],
-                          std::to_string(designs[i].grain.segment_count()),
+                          times[i], pressures[i], std::to_string(designs[i].grain.segment_count()),
                           number(designs[i].throat_diameter, length, units, 6)});
   }
   page.table(table);
@@ -116,7 +128,8 @@ struct Rival {
   Summary summary;
 };
 
-/// On the first mandrel of which an even segment fits the room, as many as do, in the design's throat.
+/// On the first mandrel of which an even segment fits the room, as many as do, in the design's
+/// throat.
 std::optional<Rival> even_rival(const SearchTask& task, const Design& design) {
   const double spacer = task.shop.spacer;
   for (double core : task.shop.mandrels) {
@@ -190,7 +203,7 @@ void tell_refusal(Page& page, const SearchResult& result, UnitSystem units) {
 }  // namespace
 
 Page design_page(const Job& job, const SearchTask& task, const SearchResult& result,
-                 UnitSystem units) {
+                 const std::vector<Margins>& hot, UnitSystem units) {
   Page page;
   page.heading(title_of("Design", job));
   tell_question(page, task, units);
@@ -198,6 +211,7 @@ Page design_page(const Job& job, const SearchTask& task, const SearchResult& res
     tell_refusal(page, result, units);
   } else {
     tell_best(page, task, result, units);
+    tell_strength(page, job, hot, units);
     tell_shortlist(page, result.designs, units);
     tell_rival(page, task, result.designs.front(), units);
   }

@@ -11,6 +11,6 @@
 namespace grainwright::cli {
 
 [[nodiscard]] Page design_page(const Job& job, const SearchTask& task, const SearchResult& result,
-                               UnitSystem units);
+                               const std::vector<Margins>& hot, UnitSystem units);
 
 }  // namespace grainwright::cli

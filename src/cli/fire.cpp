@@ -10,6 +10,7 @@
 #include "grainwright/job/job.hpp"
 #include "grainwright/search/search.hpp"
 #include "json.hpp"
+#include "strength.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -21,6 +22,7 @@ struct Result {
   std::vector<Check> limits;
   std::vector<Check> bounds;     ///< what the wish asks beside its profile
   std::optional<double> misfit;  ///< against the wish's profile
+  std::optional<Margins> hot;    ///< where the ceiling is from strength
 };
 
 Result fire(const Job& job) {
@@ -33,6 +35,7 @@ Result fire(const Job& job) {
     result.bounds = checked(set_bounds(*job.wish), summary);
     result.misfit = misfit(motor, job.wish->profile);
   }
+  result.hot = hot_check(job, motor, result.firing.curve);
   auto& remarks = result.firing.remarks;
   remarks.insert(remarks.end(), job.remarks.begin(), job.remarks.end());
   return result;
@@ -46,6 +49,21 @@ void tell_limits(Page& page, const Result& result, UnitSystem units) {
   for (const Check& check : result.limits) page.item("- ", sentence(check, units));
 }
 
+void tell_strength(Page& page, const Job& job, const Result& result, UnitSystem units) {
+  if (!result.hot) return;
+  page.heading("Strength");
+  page.paragraph("Ceiling " + ceiling_words(job, units) + ". Hot, over this firing:");
+  page.table(table_of(*result.hot, units));
+  page.gap();
+  page.paragraph(verdict(*result.hot, units));
+}
+
+/// Every limit and bound is kept, and every part holds.
+bool as_asked(const Result& result) {
+  return !any_broken(result.limits) && !any_broken(result.bounds) &&
+         (!result.hot || result.hot->hold());
+}
+
 void tell_wish(Page& page, const Job& job, const Result& result, UnitSystem units) {
   if (!job.wish) return;
   page.heading("Wish of the job");
@@ -55,8 +73,9 @@ void tell_wish(Page& page, const Job& job, const Result& result, UnitSystem unit
   for (const Check& check : result.bounds) page.item("- ", sentence(check, units));
 }
 
-std::string next_step(const Job& job, bool as_asked, const std::string& file) {
-  if (as_asked) return "grainwright cutlist " + file;
+std::string next_step(const Job& job, const Result& result, const std::string& file) {
+  if (result.hot && !result.hot->hold()) return "grainwright margins " + file;
+  if (as_asked(result)) return "grainwright cutlist " + file;
   if (job.shop && job.wish) return "grainwright design " + file;
   return "tell the job your [shop] and [wish], then grainwright design " + file;
 }
@@ -70,15 +89,15 @@ std::string text_of(const Job& job, const Result& result, UnitSystem units,
   page.heading("Figures");
   tell(page, summary, units);
   tell_limits(page, result, units);
+  tell_strength(page, job, result, units);
   tell_wish(page, job, result, units);
   page.gap();
   page.drawing(drawn({"time", Dimension::time, curve.time},
                      {"thrust", Dimension::force, curve.thrust}, units, utf8_locale()));
   tell_remarks(page, remarks);
   page.heading(short_caution);
-  bool as_asked = !any_broken(result.limits) && !any_broken(result.bounds);
-  if (!as_asked) page.heading("This motor is not what the job asks for.");
-  page.next(next_step(job, as_asked, file));
+  if (!as_asked(result)) page.heading("This motor is not what the job asks for.");
+  page.next(next_step(job, result, file));
   return page.text();
 }
 
@@ -88,6 +107,7 @@ Json json_of(const Result& result) {
   if (result.misfit) {
     json["wish"] = {{"misfit", *result.misfit}, {"bounds", cli::json_of(result.bounds)}};
   }
+  if (result.hot) json["margins"] = cli::json_of(*result.hot);
   json["remarks"] = result.firing.remarks;
   json["curve"] = cli::json_of(columns_of(result.firing.curve));
   return json;
@@ -110,7 +130,8 @@ Answer run(const Arguments& arguments) {
   if (model != "steady") throw InputError("--model", model, "steady");
   Job job = read_job(arguments.operand());
   Result result = fire(job);
-  return {printed(job, result, arguments), any_broken(result.limits) ? Exit::no : Exit::fine};
+  const bool holds = !any_broken(result.limits) && (!result.hot || result.hot->hold());
+  return {printed(job, result, arguments), holds ? Exit::fine : Exit::no};
 }
 
 }  // namespace

@@ -1,0 +1,224 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "arguments.hpp"
+#include "grainwright/job/job.hpp"
+#include "grainwright/strength/change.hpp"
+#include "numbers.hpp"
+#include "strength.hpp"
+#include "words.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+/// Everything that this command finds out.
+struct Result {
+  Margins margins;
+  double peak_pressure = 0;
+  ColdCeiling cold;
+  std::vector<Change> changes;
+  bool has_throats = false;
+  std::optional<double> smallest_throat;
+};
+
+Result judge(const Job& job) {
+  const Motor motor = motor_of(job);
+  const Shell shell = shell_of(job);
+  const ChangeOptions options = change_options_of(job);
+  const Curve curve = steady_curve(motor);
+  Result result{.margins = margins(shell, motor, curve),
+                .peak_pressure = std::ranges::max(curve.pressure),
+                .cold = cold_ceiling(shell, motor.day.ambient_pressure),
+                .changes = {},
+                .has_throats = !options.throats.empty(),
+                .smallest_throat = {}};
+  result.changes = tried_changes(shell, motor, result.margins, steady_curve, options);
+  result.smallest_throat = smallest_throat(shell, motor, options.throats, steady_curve);
+  return result;
+}
+
+std::string_view name_of(ChangeKind kind) {
+  switch (kind) {
+    case ChangeKind::thicker_protection:
+      return "thicker protection";
+    case ChangeKind::longer_bond:
+      return "longer bond";
+    case ChangeKind::more_pins:
+      return "more pins";
+    case ChangeKind::larger_throat:
+      return "larger throat";
+  }
+  return "";
+}
+
+std::string size_of(ChangeKind kind, double size, UnitSystem units) {
+  if (kind == ChangeKind::more_pins) return show(size, Dimension::ratio, units);
+  return show(size, Dimension::length, units);
+}
+
+void tell_heat(Page& page, const Margins& margins, UnitSystem units) {
+  page.heading("Heat at the joints, and at the bore of the pipe");
+  Table table{.align = "lrrrr",
+              .head = {"part", "at peak pressure", "at burnout", "hottest ever", "then, after"}};
+  for (const PartMargin& part : margins.parts) {
+    const auto kelvin = [&](double value) { return show(value, Dimension::temperature, units, 3); };
+    table.rows.push_back({part.part, kelvin(part.heat.at_peak_pressure),
+                          kelvin(part.heat.at_burnout), kelvin(part.heat.greatest),
+                          show(part.heat.greatest_at, Dimension::time, units, 3)});
+  }
+  page.table(table);
+  page.paragraph(
+      "Heat goes on soaking in when the pressure has gone: what is hottest then carries nothing, "
+      "but "
+      "do not touch it, and do not fire it again as if it were new.");
+}
+
+void tell_other_ways(Page& page, const Margins& margins, UnitSystem units) {
+  Table table{.align = "llrr", .head = {"part", "also gives by", "ratio", "cold"}};
+  for (const PartMargin& part : margins.parts) {
+    for (std::size_t i = 1; i < part.modes.size(); ++i) {
+      const ModeMargin& mode = part.modes[i];
+      table.rows.push_back({part.part, mode.mode, show(mode.ratio, Dimension::ratio, units, 3),
+                            show(mode.cold_ratio, Dimension::ratio, units, 3)});
+    }
+  }
+  if (table.rows.empty()) return;
+  page.heading("Other ways");
+  page.table(table);
+}
+
+void tell_reverse(Page& page, const Result& result, UnitSystem units) {
+  const auto pressure = [&](double value) { return show(value, Dimension::pressure, units); };
+  page.heading(fmt::format("What keeps a factor of {}",
+                           show(result.margins.factor, Dimension::ratio, units)));
+  page.item("- ",
+            fmt::format("peak pressure up to {} in a firing as long and as hot as this one, "
+                        "which peaks at {}",
+                        pressure(result.margins.allowed_pressure), pressure(result.peak_pressure)));
+  page.item("- ", fmt::format("cold, up to {}: the {}, by {}", pressure(result.cold.pressure),
+                              result.cold.part, result.cold.mode));
+  if (!result.has_throats) {
+    page.item("- ", "throat: the job has no [shop] with throats to choose from");
+  } else if (result.smallest_throat) {
+    page.item("- ", fmt::format("throat of {}, the smallest of the shop that does with this grain",
+                                show_length(*result.smallest_throat, units)));
+  } else {
+    page.item("- ", "no throat of the shop, with this grain");
+  }
+}
+
+void tell_changes(Page& page, const Result& result, UnitSystem units) {
+  if (result.changes.empty()) return;
+  page.heading("What would help, least trouble first; each has been tried");
+  Table table{.align = "lllrrl",
+              .head = {"change", "of the", "from, to", "its ratio", "motor's", "gives first then"}};
+  for (const Change& change : result.changes) {
+    const auto size = [&](double value) { return size_of(change.kind, value, units); };
+    const bool throat = change.kind == ChangeKind::larger_throat;
+    table.rows.push_back({std::string(name_of(change.kind)),
+                          (throat ? "nozzle, for the " : "") + change.part,
+                          fmt::format("{} to {}", size(change.from), size(change.to)),
+                          fmt::format("{:.2f}", change.part_ratio),
+                          change.helps ? fmt::format("{:.2f}", change.motor_ratio) : "",
+                          change.helps ? change.gives_first : "no help"});
+  }
+  page.table(table);
+  page.paragraph(
+      "Each change is as small as gives its part the factor, or as large as was tried. Its ratio "
+      "is "
+      "that part's; the motor's is the least of all parts then.");
+}
+
+void tell_method(Page& page, const Job& job, const Result& result, UnitSystem units) {
+  const Shell& shell = *job.shell;
+  page.heading("How this was reckoned");
+  page.paragraph(fmt::format(
+      "Ratio: what a part holds at its temperature of that moment, over its load then. A head "
+      "closure "
+      "carries the pressure on its sealed area, a nozzle's seat the same less the thrust. Heat: "
+      "one-dimensional conduction from the gas, {} W/m2-K at peak pressure{}, through the "
+      "protection "
+      "into the part, its back insulated; properties do not change with heat.",
+      fmt::format("{:.0f}", result.margins.coefficient),
+      shell.coefficient                      ? ", as given"
+      : shell.estimate == GasEstimate::bartz ? ", an ESTIMATE by Bartz's formula"
+                                             : ", an ESTIMATE for flow in a pipe"));
+  if (!shell.head)
+    page.item("- ", "The head closure is not judged: the job has no [closure.head].");
+  if (!shell.nozzle) {
+    page.item("- ", "The nozzle's seat is not judged: the job has no [closure.nozzle].");
+  }
+  if (shell.material.rating_stress > 0) {
+    page.item("- ", fmt::format("The pipe's rating for water is {}, gauge, at 73 degF.",
+                                show(hoop_pressure(shell.tube, shell.material.rating_stress),
+                                     Dimension::pressure, units)));
+  }
+}
+
+std::string text_of(const Job& job, const Result& result, UnitSystem units,
+                    const std::string& file) {
+  Page page;
+  page.heading(title_of("Margins", job));
+  page.paragraph(steady_model);
+  page.heading("What gives first");
+  page.table(table_of(result.margins, units));
+  page.gap();
+  page.paragraph(verdict(result.margins, units));
+  tell_heat(page, result.margins, units);
+  tell_other_ways(page, result.margins, units);
+  tell_reverse(page, result, units);
+  tell_changes(page, result, units);
+  tell_method(page, job, result, units);
+  std::vector<std::string> remarks = result.margins.remarks;
+  remarks.insert(remarks.end(), job.remarks.begin(), job.remarks.end());
+  tell_remarks(page, remarks);
+  page.heading("Cautions");
+  page.paragraph(cautions);
+  page.next(result.margins.hold()
+                ? "grainwright cutlist " + file
+                : fmt::format("change {} and judge again: grainwright margins {}", file, file));
+  return page.text();
+}
+
+Json json_of(const Result& result) {
+  Json margins = cli::json_of(result.margins);
+  margins["cold_pressure_Pa"] = result.cold.pressure;
+  margins["smallest_throat_m"] = result.smallest_throat ? Json(*result.smallest_throat) : Json();
+  margins["changes"] = Json::array();
+  for (const Change& change : result.changes) {
+    const std::string unit = change.kind == ChangeKind::more_pins ? "" : "_m";
+    margins["changes"].push_back({{"change", name_of(change.kind)},
+                                  {"part", change.part},
+                                  {"from" + unit, change.from},
+                                  {"to" + unit, change.to},
+                                  {"part_ratio", change.part_ratio},
+                                  {"motor_ratio", change.motor_ratio},
+                                  {"gives_first", change.gives_first},
+                                  {"helps", change.helps}});
+  }
+  margins["remarks"] = result.margins.remarks;
+  return {{"margins", margins}};
+}
+
+Answer run(const Arguments& arguments) {
+  Job job = read_job(arguments.operand());
+  const Result result = judge(job);
+  const Exit exit = result.margins.hold() ? Exit::fine : Exit::no;
+  if (arguments.format() == Format::json) return {written(json_of(result)), exit};
+  return {text_of(job, result, arguments.units().value_or(job.units), arguments.operand()), exit};
+}
+
+}  // namespace
+
+Command margins_command() {
+  return {.name = "margins",
+          .purpose = "what gives first: pipe, closure or nozzle seat; by what margin, hot?",
+          .operand = "JOB",
+          .options = {},
+          .why_no_csv = "margins are no curve; use --json",
+          .run = run};
+}
+
+}  // namespace grainwright::cli

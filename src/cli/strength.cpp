@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "strength.hpp"
+
+#include <fmt/format.h>
+
+#include "check.hpp"
+#include "grainwright/firing/steady.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+std::string ratio_words(double ratio) {
+  return fmt::format("{:.2f}", ratio);
+}
+
+std::string load_words(const PartMargin& part, double load, UnitSystem units) {
+  return show(load, part.force ? Dimension::force : Dimension::pressure, units);
+}
+
+Json json_of(const PartMargin& part, const ModeMargin& mode) {
+  return {{"mode", mode.mode},         {"load", mode.load},
+          {"capacity", mode.capacity}, {"unit", part.force ? "N" : "Pa"},
+          {"ratio", mode.ratio},       {"cold_ratio", mode.cold_ratio},
+          {"at_s", mode.at},           {"temperature_K", mode.temperature}};
+}
+
+}  // namespace
+
+Curve steady_curve(const Motor& motor) {
+  return fire_steady(motor).curve;
+}
+
+std::optional<Margins> hot_check(const Job& job, const Motor& motor, const Curve& curve) {
+  if (!job.from_strength) return std::nullopt;
+  return margins(shell_of(job), motor, curve);
+}
+
+Table table_of(const Margins& margins, UnitSystem units) {
+  Table table{.align = "llrrrrrl",
+              .head = {"part", "gives by", "at", "hottest", "load", "holds", "ratio", ""}};
+  for (const PartMargin& part : margins.parts) {
+    const ModeMargin& mode = part.weakest();
+    std::string words = mode.ratio < margins.factor                      ? "UNDER the factor"
+                        : mode.ratio < margins.factor * (1 + near_limit) ? "near the factor"
+                                                                         : "";
+    table.rows.push_back({part.part, mode.mode, show(mode.at, Dimension::time, units, 3),
+                          show(mode.temperature, Dimension::temperature, units, 3),
+                          load_words(part, mode.load, units),
+                          load_words(part, mode.capacity, units), ratio_words(mode.ratio), words});
+  }
+  return table;
+}
+
+std::string verdict(const Margins& margins, UnitSystem units) {
+  const PartMargin& part = margins.weakest();
+  const ModeMargin& mode = part.weakest();
+  return fmt::format(
+      "The {} gives first, by {}: {} s after lighting it holds {} times its load, {} of {}.",
+      part.part, mode.mode, show(mode.at, Dimension::ratio, units, 3), ratio_words(mode.ratio),
+      margins.hold() ? "and keeps the asked factor" : "UNDER the asked factor",
+      show(margins.factor, Dimension::ratio, units));
+}
+
+std::string ceiling_words(const Job& job, UnitSystem units) {
+  const ColdCeiling ceiling = cold_ceiling(shell_of(job), job.day.ambient_pressure);
+  return fmt::format("{} from strength: the {}, by {}, cold, over a factor of {}",
+                     show(ceiling.pressure, Dimension::pressure, units), ceiling.part, ceiling.mode,
+                     show(job.shell->factor, Dimension::ratio, units));
+}
+
+Json json_of(const Margins& margins) {
+  Json parts = Json::array();
+  for (const PartMargin& part : margins.parts) {
+    Json json = {{"part", part.part}};
+    json.update(json_of(part, part.weakest()));
+    json["heat"] = {{"at_peak_pressure_K", part.heat.at_peak_pressure},
+                    {"at_burnout_K", part.heat.at_burnout},
+                    {"greatest_K", part.heat.greatest},
+                    {"greatest_at_s", part.heat.greatest_at}};
+    json["other_modes"] = Json::array();
+    for (std::size_t i = 1; i < part.modes.size(); ++i) {
+      json["other_modes"].push_back(json_of(part, part.modes[i]));
+    }
+    parts.push_back(json);
+  }
+  return {{"parts", parts},
+          {"weakest", margins.weakest().part},
+          {"factor", margins.factor},
+          {"holds", margins.hold()},
+          {"allowed_pressure_Pa", margins.allowed_pressure},
+          {"gas_coefficient_W_m2K", margins.coefficient}};
+}
+
+}  // namespace grainwright::cli

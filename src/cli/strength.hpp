@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Margins in words and as JSON, for every command that judges what holds.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "grainwright/job/job.hpp"
+#include "grainwright/strength/margins.hpp"
+#include "json.hpp"
+#include "page.hpp"
+
+namespace grainwright::cli {
+
+/// The steady firing of a motor, for judging what holds.
+[[nodiscard]] Curve steady_curve(const Motor& motor);
+
+/// The job's ceiling is from its strength: what that strength is hot, over this firing.
+[[nodiscard]] std::optional<Margins> hot_check(const Job& job, const Motor& motor,
+                                               const Curve& curve);
+
+/// Each part's weakest way: when, how hot, load, capacity, ratio.
+[[nodiscard]] Table table_of(const Margins& margins, UnitSystem units);
+/// "The head closure gives first: ...".
+[[nodiscard]] std::string verdict(const Margins& margins, UnitSystem units);
+/// Where a ceiling from strength comes from.
+[[nodiscard]] std::string ceiling_words(const Job& job, UnitSystem units);
+
+[[nodiscard]] Json json_of(const Margins& margins);
+
+}  // namespace grainwright::cli
