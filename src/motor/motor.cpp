@@ -3,6 +3,8 @@
 
 #include <cmath>
 
+#include "grainwright/quantity.hpp"
+
 namespace grainwright {
 
 std::vector<Complaint> complaints(const Motor& motor) {
@@ -10,8 +12,9 @@ std::vector<Complaint> complaints(const Motor& motor) {
   for (const auto& more : {complaints(motor.propellant), complaints(motor.nozzle)}) {
     found.insert(found.end(), more.begin(), more.end());
   }
-  if (!(std::isfinite(motor.day.temperature) && motor.day.temperature > 0)) {
-    found.push_back({"temperature", std::to_string(motor.day.temperature), "above absolute zero"});
+  if (!(motor.day.temperature >= coldest_grain && motor.day.temperature <= hottest_grain)) {
+    found.push_back({"temperature", write_quantity(motor.day.temperature, Dimension::temperature),
+                     "from -60 degC to 80 degC: no burn law here is known to hold outside that"});
   }
   if (!(std::isfinite(motor.day.ambient_pressure) && motor.day.ambient_pressure >= 0)) {
     found.push_back(

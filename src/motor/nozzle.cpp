@@ -37,6 +37,9 @@ std::vector<Complaint> complaints(const Nozzle& nozzle) {
   if (!(nozzle.efficiency > 0 && nozzle.efficiency <= 1)) {
     found.push_back({"efficiency", std::to_string(nozzle.efficiency), "above 0, up to 1"});
   }
+  if (!std::isfinite(nozzle.throat_growth)) {
+    found.push_back({"throat_growth", std::to_string(nozzle.throat_growth), "a finite speed"});
+  }
   return found;
 }
 

@@ -3,6 +3,8 @@
 
 #include <cmath>
 
+#include "grainwright/motor/gas.hpp"
+
 namespace grainwright {
 namespace {
 
@@ -14,6 +16,11 @@ bool positive(double value) {
 }
 
 }  // namespace
+
+double Propellant::gas_heat() const {
+  const double speed = characteristic_velocity * choked_flow_function(gamma);
+  return speed * speed;
+}
 
 BurnLaw Propellant::law_at(double temperature) const {
   const double factor = std::exp(temperature_sensitivity * (temperature - reference_temperature));
@@ -38,6 +45,12 @@ std::vector<Complaint> complaints(const Propellant& propellant) {
           propellant.temperature_sensitivity, "a finite number");
   require(positive(propellant.reference_temperature), "reference_temperature",
           propellant.reference_temperature, "above absolute zero");
+  if (propellant.erosion) {
+    require(positive(propellant.erosion->alpha), "erosion.alpha", propellant.erosion->alpha,
+            "above zero");
+    require(std::isfinite(propellant.erosion->beta) && propellant.erosion->beta >= 0,
+            "erosion.beta", propellant.erosion->beta, "0 or more");
+  }
   double sum = 0;
   for (const Ingredient& ingredient : propellant.formula) {
     require(ingredient.mass_fraction >= 0, "formula", ingredient.mass_fraction, "0 or more");

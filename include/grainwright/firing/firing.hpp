@@ -4,6 +4,7 @@
 // it.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -44,9 +45,53 @@ struct Curve {
   std::vector<double> thrust;    ///< N
 };
 
+/// What the transient model adds. Times in s from lighting, masses in kg.
+struct TransientFigures {
+  double igniter_pressure = 0;  ///< Pa, at lighting
+  double free_volume = 0;       ///< m3, at lighting
+  double filling_time = 0;      ///< s, at lighting: free volume / (R T0 At / c*)
+  /// From 10 to 90 % of the pressure that the grain would hold steadily at lighting; counted from
+  /// lighting where the igniter gives 10 % or more. None where 90 % is never reached.
+  std::optional<double> rise_time;
+  std::optional<double> delay;     ///< from lighting to those 90 %
+  std::optional<double> rise_end;  ///< first moment that holds 99 % of what its web could
+  double action_time = 0;          ///< between the first and the last 10 % of peak thrust
+  double tail_off_time = 0;        ///< from the end of the last web to 10 % of peak thrust
+  double gas_at_lighting = 0;      ///< of the igniter, in the free volume
+  double gas_left = 0;             ///< in the chamber when the curve ends
+  double gas_out = 0;              ///< through the throat
+};
+
+/// The port at one moment, head end first; columns of equal length.
+struct PortProfile {
+  double time = 0;               ///< s
+  std::vector<double> position;  ///< m from the head end of the stack, middle of each slice
+  std::vector<double> pressure;  ///< Pa, static
+  std::vector<double> mach;
+  std::vector<double> mass_flux;  ///< kg/(m2 s)
+  std::vector<double> rate;       ///< m/s, of the core
+  std::vector<double> web;        ///< m
+};
+
+/// What the axial model adds.
+struct AxialFigures {
+  int slices = 0;               ///< of the whole stack
+  double peak_port_mach = 0;    ///< greatest anywhere, any time
+  double peak_head_excess = 0;  ///< greatest of head pressure / nozzle stagnation pressure - 1
+  double peak_rate_gain = 1;    ///< greatest of rate / what still gas at that pressure would give
+  double gas_out = 0;           ///< kg through the throat
+  std::vector<double>
+      nozzle_pressure;                ///< Pa, stagnation at the nozzle's entry; a row a curve point
+  std::vector<double> port_mach;      ///< greatest at that time
+  std::vector<double> mass_flux;      ///< kg/(m2 s), likewise
+  std::vector<PortProfile> profiles;  ///< some moments, from lighting to burnout
+};
+
 struct Firing {
   Summary summary;
   Curve curve;
+  std::optional<TransientFigures> transient = {};
+  std::optional<AxialFigures> axial = {};
   /// What a reader of the figures must know: outside the law's range, separated flow, ...
   std::vector<std::string> remarks;
 };

@@ -10,6 +10,12 @@
 
 namespace grainwright {
 
+/// Grain temperatures, K, that a motor may be fired at (-60 and 80 degC). Past them a sensitivity
+/// measured in everyday weather says nothing, and castings crack or soften; common practice, no
+/// source.
+inline constexpr double coldest_grain = 213.15;
+inline constexpr double hottest_grain = 353.15;
+
 /// The day of the firing.
 struct Day {
   double temperature = 293.15;                    ///< of the grain, K

@@ -23,6 +23,7 @@ struct Nozzle {
   double exit_diameter = 0;    ///< m; equal to the throat for a straight hole
   double half_angle = 0;       ///< rad
   double efficiency = 1;       ///< measured / ideal thrust coefficient
+  double throat_growth = 0;    ///< m/s, of the diameter: wear above 0, slag that settles below it
 
   bool operator==(const Nozzle&) const = default;
   [[nodiscard]] double throat_area() const;

@@ -3,10 +3,12 @@
 // What a propellant is to this program: a density, a gas and a burn law.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "grainwright/motor/burn_law.hpp"
+#include "grainwright/motor/erosion.hpp"
 
 namespace grainwright {
 
@@ -30,9 +32,12 @@ struct Propellant {
   double molar_mass = 0;                  ///< kg/mol of gas, effective; 0 where unknown
   BurnLaw law;
   std::vector<Ingredient> formula = {};  ///< mass fractions adding to 1, or empty
+  std::optional<Erosion> erosion = {};   ///< constants of erosive burning, where known
 
   /// As cast, kg/m3.
   [[nodiscard]] double density() const { return ideal_density * density_ratio; }
+  /// R T0 of the chamber gas, J/kg: what c* and gamma say of it.
+  [[nodiscard]] double gas_heat() const;
   /// The law at a grain temperature in K.
   [[nodiscard]] BurnLaw law_at(double temperature) const;
 };
