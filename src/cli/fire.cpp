@@ -82,7 +82,8 @@ std::string next_step(const Job& job, const Result& result, const std::string& f
 
 std::string text_of(const Job& job, const Result& result, UnitSystem units,
                     const std::string& file) {
-  const auto& [summary, curve, remarks] = result.firing;
+  const Summary& summary = result.firing.summary;
+  const Curve& curve = result.firing.curve;
   Page page;
   page.heading(title_of("Firing", job));
   page.paragraph(steady_model);
@@ -94,7 +95,7 @@ std::string text_of(const Job& job, const Result& result, UnitSystem units,
   page.gap();
   page.drawing(drawn({"time", Dimension::time, curve.time},
                      {"thrust", Dimension::force, curve.thrust}, units, utf8_locale()));
-  tell_remarks(page, remarks);
+  tell_remarks(page, result.firing.remarks);
   page.heading(short_caution);
   if (!as_asked(result)) page.heading("This motor is not what the job asks for.");
   page.next(next_step(job, result, file));

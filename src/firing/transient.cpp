@@ -24,6 +24,9 @@ using std::numbers::pi;
 constexpr double over_ambient = 1e-3;
 constexpr double of_burnout = 1e-4;
 constexpr int tail_points = 60;
+// Points of the rise, spread over so many filling times.
+constexpr double rise_times = 12;
+constexpr int rise_points = 120;
 
 // What is integrated. While the grain burns, `gas` changes with the web; in the tail it follows
 // from the pressure.
@@ -40,7 +43,8 @@ double burned(const Stretch& stretch, double web) {
 
 class Follower {
  public:
-  Follower(const Motor& motor, const Burnback& burnback, const TransientOptions& options)
+  Follower(const Motor& motor, const Burnback& burnback, const TransientOptions& options,
+           double steady_pressure)
       : burnback_(burnback),
         law_(motor.propellant.law_at(motor.day.temperature)),
         throat_(motor),
@@ -51,7 +55,8 @@ class Follower {
         blow_down_(options.lighting.blow_down),
         tolerance_(options.tolerance),
         spacing_(burnback.burnout() / (std::max(2, options.points) - 1)),
-        volume_(free_volume(motor, options.lighting)) {}
+        volume_(free_volume(motor, options.lighting)),
+        steady_pressure_(steady_pressure) {}
 
   // From lighting to the last web.
   void burn(double pressure) {
@@ -66,7 +71,7 @@ class Follower {
   [[nodiscard]] const State& at_burnout() const { return at_burnout_; }
   [[nodiscard]] double volume() const { return volume_; }
   [[nodiscard]] double filling_time() const {
-    return volume_ / (heat_ * throat_.area(0) * throat_.per_area());
+    return volume_ / (heat_ * throat_.area(state_[time]) * throat_.per_area());
   }
   Curve curve;
 
@@ -86,7 +91,8 @@ class Follower {
   double density_, heat_, gamma_, ambient_;
   BlowDown blow_down_;
   double tolerance_, spacing_;
-  double volume_;  // at the start of the stretch
+  double volume_;           // at the start of the stretch
+  double steady_pressure_;  // at lighting
   double burnout_pressure_ = 0;
   State state_ = {};
   State at_burnout_ = {};
@@ -105,13 +111,18 @@ void Follower::burn(const Stretch& stretch) {
     return state_[gas] * heat_ / (volume_ + burned(stretch, web));
   };
   record(stretch.from, stretch.area(stretch.from), pressure(stretch.from));
-  const double filling = volume_ / (heat_ * throat_.area(state_[time]) * throat_.per_area());
-  const Leg leg{stretch.from, stretch.to, 0.1 * filling * law_.rate(pressure(stretch.from)),
-                tolerance_, spacing_};
-  follow(
-      leg, state_,
-      [&](const State& y, State& slope, double web) { slope = slope_in_web(stretch, y, web); },
-      [&](double web, const State&) { record(web, stretch.area(web), pressure(web)); });
+  const auto go = [&](double from, double to, double spacing) {
+    const double first_step = 0.1 * filling_time() * law_.rate(pressure(from));
+    follow(
+        {from, to, first_step, tolerance_, spacing}, state_,
+        [&](const State& y, State& slope, double web) { slope = slope_in_web(stretch, y, web); },
+        [&](double web, const State&) { record(web, stretch.area(web), pressure(web)); });
+  };
+  // The rise is over within this web, and deserves points of its own.
+  const double rise = rise_times * filling_time() * law_.rate(steady_pressure_);
+  const double settled = stretch.from == 0 ? std::min(rise, stretch.to) : stretch.from;
+  if (settled > stretch.from) go(stretch.from, settled, std::min(spacing_, settled / rise_points));
+  if (settled < stretch.to) go(settled, stretch.to, spacing_);
   volume_ += burned(stretch, stretch.to);
 }
 
@@ -279,7 +290,7 @@ Firing fire_transient(const Motor& motor, const TransientOptions& options) {
   const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
   Firing firing;
   firing.summary = steady_summary(burnback, chamber);
-  Follower followed(motor, burnback, options);
+  Follower followed(motor, burnback, options, firing.summary.initial_pressure);
   const double volume = followed.volume();
   const double filling_time = followed.filling_time();
   followed.burn(options.lighting.igniter_pressure.value_or(

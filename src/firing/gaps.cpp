@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "grainwright/firing/gaps.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <utility>
+
+#include "grainwright/firing/steady.hpp"
+#include "grainwright/quantity.hpp"
+
+namespace grainwright {
+namespace {
+
+using std::numbers::pi;
+
+double section(const Segment& segment) {
+  return pi / 4 * (segment.outer_diameter - segment.core_diameter) *
+         (segment.outer_diameter + segment.core_diameter);
+}
+
+// The way out of a gap: a solid end has no core, and then the other's is the way.
+double rim_diameter(const Segment& above, const Segment& below) {
+  if (above.core_diameter == 0) return below.core_diameter;
+  if (below.core_diameter == 0) return above.core_diameter;
+  return std::min(above.core_diameter, below.core_diameter);
+}
+
+std::vector<Segment> segments_of(const Grain& grain) {
+  std::vector<Segment> segments;
+  for (const Layer& layer : grain.layers) {
+    segments.insert(segments.end(), static_cast<std::size_t>(layer.count), layer.segment);
+  }
+  return segments;
+}
+
+std::string between(const std::vector<Gap>& gaps) {
+  if (gaps.size() > 1) return std::to_string(gaps.size()) + " gaps";
+  const std::size_t above = gaps.front().below;
+  return "the gap between segments " + std::to_string(above) + " and " + std::to_string(above + 1);
+}
+
+}  // namespace
+
+std::vector<Gap> gaps_of(const Motor& motor) {
+  if (auto found = complaints(motor); !found.empty()) throw InputError(std::move(found));
+  const Propellant& propellant = motor.propellant;
+  const Burnback burnback(motor.grain);
+  const SteadyChamber chamber(propellant, motor.nozzle, motor.day);
+  const double pressure = chamber.pressure(burnback.burning_area(0));
+  // Mach number = flow / (density x rim area x speed of sound), with density p / (R T0).
+  const double flux_of_mach = pressure * std::sqrt(propellant.gamma / propellant.gas_heat());
+  const double made = propellant.density() * chamber.law().rate(pressure);
+  const std::vector<Segment> segments = segments_of(motor.grain);
+  std::vector<Gap> gaps;
+  for (std::size_t i = 0; i + 1 < segments.size(); ++i) {
+    const Segment& above = segments[i];
+    const Segment& below = segments[i + 1];
+    const double bare = (above.bare(Face::nozzle) ? section(above) : 0) +
+                        (below.bare(Face::head) ? section(below) : 0);
+    if (bare == 0) continue;
+    const double width = motor.grain.spacer;
+    const double mach_times_width = made * bare / (flux_of_mach * pi * rim_diameter(above, below));
+    const double mach =
+        width > 0 ? mach_times_width / width : std::numeric_limits<double>::infinity();
+    gaps.push_back({i + 1, width, mach, mach_times_width / calm_gap_mach});
+  }
+  return gaps;
+}
+
+std::vector<std::string> gap_warnings(const Motor& motor) {
+  std::vector<Gap> gaps = gaps_of(motor);
+  std::erase_if(gaps, [](const Gap& gap) { return gap.mach <= calm_gap_mach; });
+  if (gaps.empty()) return {};
+  const auto widest = std::ranges::max_element(gaps, {}, &Gap::least_width);
+  const std::string wanted = show(widest->least_width, Dimension::length, UnitSystem::si, 2);
+  const bool touch = gaps.front().width == 0;
+  const std::string what =
+      touch ? "no spacer keeps bare ends apart (" + between(gaps) +
+                  "): ends that touch do not burn until gas works in"
+            : between(gaps) + " of " + show(gaps.front().width, Dimension::length, UnitSystem::si) +
+                  " would choke the gas of the bare ends (Mach " +
+                  show(widest->mach, Dimension::ratio, UnitSystem::si, 2) + " in the rim)";
+  return {what + ", though this prediction burns them freely from the start; " + wanted +
+          " would do (common practice, no source)"};
+}
+
+}  // namespace grainwright
