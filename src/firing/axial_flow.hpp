@@ -37,8 +37,8 @@ class AxialFlow {
  private:
   class March;
   [[nodiscard]] double rate(double pressure, double mass_flux) const;
-  [[noreturn]] void refuse(const AxialStack& stack, const Webs& webs, double time,
-                           double head) const;
+  /// Throws where a port chokes just below this head pressure.
+  void check_ports(const AxialStack& stack, const Webs& webs, double time, double head) const;
 
   PortGas gas_;
   JoinedLaw law_;
