@@ -23,6 +23,8 @@ namespace odeint = boost::numeric::odeint;
 enum Sum : std::size_t { gas_out, impulse, pressure_time, sums };
 
 constexpr int profile_count = 11;
+// What is left of the propellant when slices begin to burn through one by one.
+constexpr double sliver_share = 0.01;
 // Web below which an error does not count, as a share of the burnout; a front at rest has none.
 constexpr double nothing = 1e-9;
 // A step reaches this much past the next burnout as foreseen, so that it is not missed by a hair.
@@ -36,6 +38,7 @@ class Burn {
         stack_(motor.grain, options.slices),
         state_(stack_.web_count() + sums, 0.0),
         rates_(state_.size(), 0.0),
+        volume_(stack_.volume(state_)),
         guess_(steady.initial_pressure),
         spacing_(steady.burn_time / (std::max(2, options.points) - 1)),
         tolerance_(options.tolerance),
@@ -45,6 +48,8 @@ class Burn {
 
   [[nodiscard]] double time() const { return time_; }
   [[nodiscard]] double sum(Sum which) const { return state_[stack_.web_count() + which]; }
+  /// Points of the curve until only slivers are left.
+  [[nodiscard]] std::ptrdiff_t points_before_slivers() const { return points_before_slivers_; }
   Curve curve;
   AxialFigures figures;
 
@@ -64,6 +69,8 @@ class Burn {
   AxialStack stack_;
   Webs state_;
   Webs rates_;
+  double volume_;  // of propellant at lighting
+  std::ptrdiff_t points_before_slivers_ = 0;
   double time_ = 0;
   double guess_;
   double spacing_;
@@ -76,6 +83,7 @@ void Burn::record() {
   const AxialMoment moment = flow_.solve(stack_, state_, time_, guess_, rates_, &profile);
   guess_ = moment.head_pressure;
   const double area = stack_.burning_area(state_);
+  if (stack_.volume(state_) >= sliver_share * volume_) ++points_before_slivers_;
   append(curve, {time_, stack_.mean_web(state_), area, area / throat_.area(time_),
                  moment.head_pressure, throat_.thrust(moment.nozzle_pressure, time_)});
   figures.nozzle_pressure.push_back(moment.nozzle_pressure);
@@ -149,7 +157,8 @@ void fill_summary(Summary& summary, const Burn& burn) {
   summary.initial_thrust = curve.thrust.front();
   summary.peak_pressure = peak_of(curve.time, curve.pressure);
   summary.peak_thrust = peak_of(curve.time, curve.thrust);
-  summary.lowest_pressure = *std::ranges::min_element(curve.pressure);
+  summary.lowest_pressure = *std::min_element(
+      curve.pressure.begin(), curve.pressure.begin() + burn.points_before_slivers());
   summary.peak_burning_area = peak_of(curve.time, curve.burning_area);
   summary.peak_kn = peak_of(curve.time, curve.kn);
   summary.mean_pressure = burn.sum(pressure_time) / summary.burn_time;

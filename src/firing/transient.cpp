@@ -148,7 +148,7 @@ void Follower::blow_down() {
   if (burnout_pressure_ <= end) return;
   record(burnback_.burnout(), 0, burnout_pressure_);
   // Corners of outflow and thrust.
-  std::vector<double> stops = {throat_.first_law().separation_pressure(),
+  std::vector<double> stops = {throat_.first_law().full_flow_pressure(),
                                throat_.first_law().choking_pressure(), end};
   std::ranges::sort(stops, std::greater<>());
   // The tail's own sums, so that the tolerance is relative to them.

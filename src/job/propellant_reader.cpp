@@ -51,6 +51,15 @@ std::vector<Ingredient> read_formula(Section& propellant) {
   return formula;
 }
 
+std::optional<Erosion> read_erosion(Section& propellant) {
+  auto section = propellant.table_at("erosion");
+  if (!section) return std::nullopt;
+  Erosion erosion;
+  section->read("alpha", erosion.alpha);
+  section->read("beta", erosion.beta);
+  return erosion;
+}
+
 std::optional<double> characteristic_velocity_of(const PropellantDraft& draft) {
   if (draft.characteristic_velocity) return draft.characteristic_velocity;
   if (!draft.flame_temperature || !draft.molar_mass || !draft.gamma) return std::nullopt;
@@ -81,6 +90,7 @@ PropellantDraft read_draft(Section& section) {
   for (const auto& [key, member] : numbers) section.read(key, draft.*member);
   draft.law = read_law(section);
   draft.formula = read_formula(section);
+  draft.erosion = read_erosion(section);
   return draft;
 }
 
@@ -93,6 +103,7 @@ PropellantDraft over(PropellantDraft draft, const PropellantDraft& under) {
   }
   if (draft.law.empty()) draft.law = under.law;
   if (draft.formula.empty()) draft.formula = under.formula;
+  if (!draft.erosion) draft.erosion = under.erosion;
   return draft;
 }
 
@@ -119,6 +130,7 @@ std::optional<Propellant> finished(const PropellantDraft& draft, Section& sectio
   propellant.reference_temperature =
       draft.reference_temperature.value_or(propellant.reference_temperature);
   propellant.flame_temperature = draft.flame_temperature.value_or(propellant.flame_temperature);
+  propellant.erosion = draft.erosion;
   propellant.molar_mass = draft.molar_mass.value_or(propellant.molar_mass);
   section.adopt(complaints(propellant));
   if (!section.sound()) return std::nullopt;

@@ -27,6 +27,7 @@ struct PropellantDraft {
   std::optional<double> molar_mass;
   std::vector<LawPiece> law;        ///< empty where it says nothing
   std::vector<Ingredient> formula;  ///< likewise
+  std::optional<Erosion> erosion;
 };
 
 [[nodiscard]] PropellantDraft read_draft(Section& section);

@@ -8,6 +8,7 @@
 
 #include "document.hpp"
 #include "grainwright/job/job.hpp"
+#include "grainwright/motor/atmosphere.hpp"
 #include "propellant_reader.hpp"
 #include "section.hpp"
 #include "shell_reader.hpp"
@@ -69,6 +70,7 @@ std::optional<Nozzle> read_nozzle(Section& section, const std::optional<Shop>& s
   section.read("exit", nozzle.exit_diameter);
   section.read("half_angle", nozzle.half_angle);
   section.read("efficiency", nozzle.efficiency);
+  section.read("throat_growth", nozzle.throat_growth);
   const bool to_choose = !section.has("throat") && shop && !shop->throats.empty();
   if (!to_choose) section.require({"throat"}, "or [shop] throats to choose from");
   if (!section.has("exit")) nozzle.exit_diameter = nozzle.throat_diameter;
@@ -80,6 +82,34 @@ std::optional<Nozzle> read_nozzle(Section& section, const std::optional<Shop>& s
   }
   section.adopt(complaints(checked));
   return nozzle;
+}
+
+Day read_day(Section& section) {
+  Day day;
+  double altitude = 0;
+  section.read("temperature", day.temperature);
+  section.read("ambient_pressure", day.ambient_pressure);
+  section.read("altitude", altitude);
+  if (section.has("altitude") && section.has("ambient_pressure")) {
+    section.complain("altitude", "given with ambient_pressure", "one of the two");
+  } else if (section.has("altitude")) {
+    day.ambient_pressure = air_at(altitude).pressure;
+  }
+  return day;
+}
+
+Lighting read_lighting(Section& section) {
+  Lighting lighting;
+  section.read("igniter_pressure", lighting.igniter_pressure);
+  section.read("spare_volume", lighting.spare_volume);
+  std::string blow_down = "isothermal";
+  section.read("blow_down", blow_down);
+  if (blow_down != "isothermal" && blow_down != "adiabatic") {
+    section.complain("blow_down", section.value("blow_down")->words(),
+                     "\"isothermal\" or \"adiabatic\"");
+  }
+  lighting.blow_down = blow_down == "adiabatic" ? BlowDown::adiabatic : BlowDown::isothermal;
+  return lighting;
 }
 
 Faces read_faces(Section& section) {
@@ -162,6 +192,12 @@ void take_ceiling(Section& root, Job& job) {
   }
 }
 
+/// Keys of a lower room, under the table that holds them here.
+std::vector<Complaint> under(const std::string& table, std::vector<Complaint> found) {
+  for (Complaint& complaint : found) complaint.key = table + complaint.key;
+  return found;
+}
+
 Job read(const Node& document, Findings& findings) {
   Job job;
   Section root(findings, document, "", "");
@@ -172,10 +208,8 @@ Job read(const Node& document, Findings& findings) {
   auto casing = root.table_at("casing");
   if (casing) job.casing = read_casing(*casing);
   if (auto section = root.table_at("propellant")) job.propellant = read_propellant(*section);
-  if (auto section = root.table_at("day")) {
-    section->read("temperature", job.day.temperature);
-    section->read("ambient_pressure", job.day.ambient_pressure);
-  }
+  if (auto section = root.table_at("day")) job.day = read_day(*section);
+  if (auto section = root.table_at("firing")) job.lighting = read_lighting(*section);
   double factor = Shell{}.factor;
   if (auto section = root.table_at("limits")) {
     job.limits = read_limits(*section);
@@ -188,6 +222,9 @@ Job read(const Node& document, Findings& findings) {
   read_grain(root, job);
   job.shell = read_shell(root, casing ? &*casing : nullptr, job.casing, factor);
   if (job.from_strength) take_ceiling(root, job);
+  const bool fires = job.propellant && job.nozzle && job.nozzle->throat_diameter > 0 &&
+                     !job.grain.layers.empty() && root.sound();
+  if (fires) root.adopt(under("firing.", complaints(lighting_of(job), motor_of(job))));
   if (job.propellant) job.remarks = job.propellant->law.warnings();
   if (job.casing && job.propellant && job.nozzle && job.shop && job.wish && root.sound()) {
     root.adopt(complaints(search_task_of(job)));

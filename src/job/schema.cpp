@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "grainwright/job/job.hpp"
+#include "grainwright/motor/atmosphere.hpp"
 
 namespace grainwright {
 namespace {
@@ -42,6 +43,7 @@ constexpr ValueKind per_kelvin{"per temperature step", Form::quantity, Dimension
 constexpr ValueKind molar_mass{"molar mass", Form::quantity, Dimension::molar_mass};
 constexpr ValueKind angle{"angle", Form::quantity, Dimension::angle};
 constexpr ValueKind mass_flux{"mass flux", Form::quantity, Dimension::mass_flux};
+constexpr ValueKind volume{"volume", Form::quantity, Dimension::volume};
 constexpr ValueKind time_bound{"time, or bounds", Form::quantity, Dimension::time};
 constexpr ValueKind impulse_bound{"impulse, or bounds", Form::quantity, Dimension::impulse};
 constexpr ValueKind force_bound{"force, or bounds", Form::quantity, Dimension::force};
@@ -60,6 +62,10 @@ constexpr Range leads{"above 1, up to 2", [](double v) { return v > 1 && v <= 2;
 constexpr Range cone{"from 0 to under 90 deg",
                      [](double v) { return v >= 0 && v < std::numbers::pi / 2; }};
 constexpr Range warm{"above absolute zero", [](double v) { return v > 0; }};
+constexpr Range weather{"from -60 to 80 degC",
+                        [](double v) { return v >= coldest_grain && v <= hottest_grain; }};
+constexpr Range altitudes{"from -2000 m to 80 km",
+                          [](double v) { return v >= lowest_altitude && v <= highest_altitude; }};
 constexpr Range counts{"1 to 1000", [](double v) { return v >= 1 && v <= 1000; }};
 constexpr Range builds{"1 to 24", [](double v) { return v >= 1 && v <= 24; }};
 constexpr Range ends{"0, 1 and 2", [](double v) { return v >= 0 && v <= 2; }};
@@ -115,6 +121,9 @@ constexpr Rule all_rules[] = {
     {"propellant.law[].from", pressure, "\"0 Pa\"", not_negative,
      "where this piece begins; pieces rise and meet"},
     {"propellant.law[].to", pressure, "no end", positive, "where this piece ends"},
+    {"propellant.erosion.alpha", ratio, "required", positive,
+     "constant of erosive burning for SI units: mass flux in kg/(m2 s), length in m, rate in m/s"},
+    {"propellant.erosion.beta", ratio, "53", not_negative, "the other constant, a plain number"},
     {"propellant.formula.*", ratio, "the shipped formula, else none", part,
      "mass fraction of the ingredient of that name; together 1"},
 
@@ -124,6 +133,8 @@ constexpr Rule all_rules[] = {
      "exit diameter, at least the throat"},
     {"nozzle.half_angle", angle, "\"0 deg\"", cone, "of the exit cone"},
     {"nozzle.efficiency", ratio, "1", fraction, "measured / ideal thrust coefficient"},
+    {"nozzle.throat_growth", speed, "\"0 mm/s\"", any,
+     "of the throat's diameter: above 0 it wears, below 0 slag settles; not in the steady model"},
 
     {"segment[].count", whole, "1", counts, "so many alike next to each other"},
     {"segment[].length", length, "required", positive, "of the propellant"},
@@ -240,8 +251,21 @@ constexpr Rule all_rules[] = {
     {"heat.gas_temperature", temperature, "the propellant's flame temperature", warm,
      "of the gas in the chamber"},
 
-    {"day.temperature", temperature, "\"20 degC\"", warm, "of the grain when it is lit"},
-    {"day.ambient_pressure", pressure, "\"101325 Pa\"", not_negative, "0 in vacuum"},
+    {"day.temperature", temperature, "\"20 degC\"", weather, "of the grain when it is lit"},
+    {"day.ambient_pressure", pressure, "that of the altitude", not_negative, "0 in vacuum"},
+    {"day.altitude", length, "\"0 m\"", altitudes,
+     "above sea level; gives the ambient pressure of a standard day"},
+
+    {"firing.igniter_pressure", pressure, "ambient pressure and 5 % of the steady one", positive,
+     "in the chamber at lighting, absolute, at least ambient; for the transient model"},
+    {"firing.spare_volume", volume,
+     "the grain room left over, and a cone of 45 degrees to the throat", not_negative,
+     "room for gas beside ports and gaps; for the transient model"},
+    {"firing.blow_down",
+     text,
+     "\"isothermal\"",
+     {"\"isothermal\" or \"adiabatic\""},
+     "what the gas does in the tail: it keeps its heat, or cools as it expands"},
 
     {"limits.pressure",
      ceiling,

@@ -3,6 +3,9 @@
 // What each command asks of a job.
 #include "grainwright/job/job.hpp"
 
+#include <algorithm>
+#include <numbers>
+
 namespace grainwright {
 namespace {
 
@@ -32,6 +35,16 @@ Motor motor_of(const Job& job) {
   needs.need(!job.grain.layers.empty(), "segment", "at least one [[segment]]");
   needs.done();
   return {job.grain, *job.propellant, *job.nozzle, job.day};
+}
+
+Lighting lighting_of(const Job& job) {
+  Lighting lighting = job.lighting;
+  if (lighting.spare_volume || !job.casing) return lighting;
+  const double over = std::max(0.0, job.casing->grain_room - job.grain.stack_length());
+  const double diameter = job.casing->grain_outer_diameter();
+  lighting.spare_volume =
+      entry_volume(motor_of(job)) + std::numbers::pi / 4 * diameter * diameter * over;
+  return lighting;
 }
 
 SearchTask search_task_of(const Job& job) {

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <optional>
 
-#include "document.hpp"
+#include "edit.hpp"
 #include "grainwright/job/job.hpp"
 
 namespace grainwright {
@@ -14,132 +14,23 @@ namespace {
 
 constexpr double rounding = 1e-9;
 
-/// A text and what is to change in it. Changes are collected against the text as it was.
-class Edit {
- public:
-  explicit Edit(std::string_view text)
-      : text_(text), newline_(text.find("\r\n") != std::string_view::npos ? "\r\n" : "\n") {}
-
-  [[nodiscard]] char at(Position position) const { return text_[offset(position)]; }
-
-  void replace(Position begin, Position end, std::string with) {
-    changes_.push_back({offset(begin), offset(end), std::move(with)});
-  }
-  void remove_lines(int first, int last) {
-    changes_.push_back({line_start(first), line_start(last + 1), ""});
-  }
-  /// The first of the empty lines that end just above this line, or this line where there are none.
-  [[nodiscard]] int first_blank_above(int line) const {
-    while (line > 1 && is_blank(line - 1)) --line;
-    return line;
-  }
-  void insert_line(int before, std::string line) {
-    const std::size_t where = line_start(before);
-    const bool open_end = where == text_.size() && !text_.empty() && text_.back() != '\n';
-    changes_.push_back({where, where, (open_end ? newline_ : "") + with_newlines(line + '\n')});
-  }
-  void append(std::string lines) {
-    insert_line(1 + static_cast<int>(std::ranges::count(text_, '\n')) + 1, '\n' + std::move(lines));
-  }
-
-  /// The changed text.
-  [[nodiscard]] std::string done() {
-    std::ranges::stable_sort(changes_, {}, &Change::begin);
-    std::string result;
-    std::size_t kept = 0;
-    for (const Change& change : changes_) {
-      result.append(text_.substr(kept, change.begin - kept)).append(change.with);
-      kept = change.end;
-    }
-    return result.append(text_.substr(kept));
-  }
-
- private:
-  struct Change {
-    std::size_t begin;
-    std::size_t end;
-    std::string with;
-  };
-
-  [[nodiscard]] std::size_t line_start(int line) const {
-    std::size_t start = 0;
-    for (int i = 1; i < line; ++i) {
-      const std::size_t end = text_.find('\n', start);
-      if (end == std::string_view::npos) return text_.size();
-      start = end + 1;
-    }
-    return start;
-  }
-
-  [[nodiscard]] bool is_blank(int line) const {
-    const std::size_t start = line_start(line);
-    const auto content = text_.substr(start, line_start(line + 1) - start);
-    return content.find_first_not_of(" \t\r\n") == std::string_view::npos;
-  }
-
-  /// Columns count characters; the bytes 10xxxxxx of UTF-8 go on with the one before.
-  [[nodiscard]] std::size_t offset(Position position) const {
-    const auto goes_on = [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; };
-    std::size_t i = line_start(position.line);
-    for (int column = 1; column < position.column; ++column) {
-      ++i;
-      while (i < text_.size() && goes_on(text_[i])) ++i;
-    }
-    return std::min(i, text_.size());
-  }
-
-  [[nodiscard]] std::string with_newlines(std::string_view lines) const {
-    std::string result;
-    for (char c : lines) result += c == '\n' ? newline_ : std::string(1, c);
-    return result;
-  }
-
-  std::string_view text_;
-  std::string newline_;
-  std::vector<Change> changes_;
-};
-
-const Node* value_at(const Node& document, std::string_view table, std::string_view key) {
-  const Entry* outer = document.find(table);
-  if (outer == nullptr) return nullptr;
-  const Entry* inner = outer->value.find(key);
-  return inner == nullptr ? nullptr : &inner->value;
-}
-
-/// Sets table.key, wherever the document has it or could have it.
-void set(Edit& edit, const Node& document, const std::string& table, const std::string& key,
-         double metres) {
-  const std::string value = '"' + write_length(metres) + '"';
-  const std::string line = key + " = " + value;
-  if (const Node* old = value_at(document, table, key)) {
-    return edit.replace(old->begin, old->end, value);
-  }
-  const Entry* entry = document.find(table);
-  if (entry == nullptr) return edit.append(fmt::format("[{}]\n{}", table, line));
-  const Node& node = entry->value;
-  if (node.in_braces) {
-    const Position inside{node.begin.line, node.begin.column + 1};
-    edit.replace(inside, inside, ' ' + line + (node.entries.empty() ? " " : ","));
-  } else if (edit.at(node.begin) == '[') {
-    edit.insert_line(node.begin.line + 1, line);
-  } else {  // dotted keys
-    edit.insert_line(node.begin.line, fmt::format("{}.{}", table, line));
-  }
+std::string quoted_length(double metres) {
+  return '"' + write_length(metres) + '"';
 }
 
 /// The keys of one layer, in order.
 std::vector<std::string> lines_of(const Layer& layer, bool with_outer_diameter) {
   const Segment& segment = layer.segment;
-  const auto length = [](double metres) { return '"' + write_length(metres) + '"'; };
   std::vector<std::string> faces;
   for (Face face : all_faces) {
     if (segment.inhibited.contains(face)) faces.push_back('"' + std::string(name_of(face)) + '"');
   }
   std::vector<std::string> lines = {
-      fmt::format("count = {}", layer.count), "length = " + length(segment.length),
-      "core = " + (segment.core_diameter > 0 ? length(segment.core_diameter) : "0"),
+      fmt::format("count = {}", layer.count), "length = " + quoted_length(segment.length),
+      "core = " + (segment.core_diameter > 0 ? quoted_length(segment.core_diameter) : "0"),
       fmt::format("inhibited = [{}]", fmt::join(faces, ", "))};
-  if (with_outer_diameter) lines.push_back("outer_diameter = " + length(segment.outer_diameter));
+  if (with_outer_diameter)
+    lines.push_back("outer_diameter = " + quoted_length(segment.outer_diameter));
   return lines;
 }
 
@@ -200,13 +91,15 @@ std::string with_design(std::string_view job_text, const Grain& grain, double th
   const Node document = parse_document(job_text, name);
 
   Edit edit(job_text);
-  set(edit, document, "nozzle", "throat", throat_diameter);
+  set(edit, document, "nozzle", "throat", quoted_length(throat_diameter));
   // A straight hole stays one.
   const bool straight = job.nozzle && job.nozzle->exit_diameter == job.nozzle->throat_diameter;
   if (straight && value_at(document, "nozzle", "exit") != nullptr) {
-    set(edit, document, "nozzle", "exit", throat_diameter);
+    set(edit, document, "nozzle", "exit", quoted_length(throat_diameter));
   }
-  if (grain.spacer != job.grain.spacer) set(edit, document, "shop", "spacer", grain.spacer);
+  if (grain.spacer != job.grain.spacer) {
+    set(edit, document, "shop", "spacer", quoted_length(grain.spacer));
+  }
   set_segments(edit, document, grain, !job.casing);
   std::string text = edit.done();
   static_cast<void>(parse_job(text, name));  // throws where the two do not fit together

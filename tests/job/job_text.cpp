@@ -21,6 +21,7 @@ void describe(std::ostream& out, const gw::Propellant& p) {
     out << "\nlaw " << piece.rate << ' ' << piece.at << ' ' << piece.exponent << ' ' << piece.from
         << ' ' << piece.to;
   }
+  if (p.erosion) out << "\nerosion " << p.erosion->alpha << ' ' << p.erosion->beta;
   for (const gw::Ingredient& i : p.formula) out << "\nformula " << i.name << ' ' << i.mass_fraction;
 }
 
@@ -139,12 +140,17 @@ std::string described(const gw::Job& job, bool with_design) {
         << c.tube_wall << ' ' << c.fit;
   }
   if (job.propellant) describe(out, *job.propellant);
-  if (job.nozzle) out << "\nnozzle " << job.nozzle->half_angle << ' ' << job.nozzle->efficiency;
+  if (job.nozzle)
+    out << "\nnozzle " << job.nozzle->half_angle << ' ' << job.nozzle->efficiency << ' '
+        << job.nozzle->throat_growth;
   if (job.nozzle && with_design) {
     out << ' ' << job.nozzle->throat_diameter << ' ' << job.nozzle->exit_diameter;
   }
   if (with_design) describe(out, job.grain);
   out << "\nday " << job.day.temperature << ' ' << job.day.ambient_pressure;
+  out << "\nfiring " << job.lighting.igniter_pressure.value_or(0) << ' '
+      << job.lighting.spare_volume.value_or(0) << ' '
+      << (job.lighting.blow_down == gw::BlowDown::adiabatic);
   out << "\nlimits " << job.limits.pressure << ' ' << job.limits.pressure_floor << ' '
       << job.limits.port_to_throat << ' ' << job.limits.mass_flux;
   if (job.shell) describe(out, *job.shell);

@@ -140,7 +140,8 @@ TEST_CASE("A misspelt name is answered with the nearest known one") {
   CHECK(complaint("[nozzle]\n", "[nozzle]\nkerf = \"1 mm\"\n") ==
         "15:1: nozzle.kerf: unknown key: \"kerf\" belongs in [shop]");
   CHECK(complaint("[nozzle]\n", "[nozzle]\nzebra = 1\n") ==
-        "15:1: nozzle.zebra: unknown key: one of throat, exit, half_angle, efficiency");
+        "15:1: nozzle.zebra: unknown key: one of throat, exit, half_angle, efficiency, "
+        "throat_growth");
   CHECK(complaint("1-1/2 sch 40", "1-1/2 sch 4O") ==
         "6:8: casing.pipe: \"1-1/2 sch 4O\": did you mean \"1-1/2 sch 40\"?");
   CHECK_THAT(

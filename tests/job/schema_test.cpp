@@ -26,6 +26,8 @@ gamma = 1.14
 [[propellant.law]]
 rate = "8 mm/s"
 n = 0.4
+[propellant.erosion]
+alpha = 2e-5
 [nozzle]
 throat = "10 mm"
 [[segment]]
@@ -43,6 +45,7 @@ name = "mine"
 source = "mine"
 [heat]
 [day]
+[firing]
 [limits]
 [shop]
 mandrels = ["12 mm"]
@@ -107,6 +110,9 @@ TEST_CASE("A default in words is what the schema says it is") {
   CHECK(job.nozzle->exit_diameter == job.nozzle->throat_diameter);
   CHECK(job.casing->bore == gw::find_pipe("2 sch 40")->average_bore());
   CHECK(job.casing->wall == gw::find_pipe("2 sch 40")->least_wall);
+  CHECK(job.day.ambient_pressure == gw::standard_atmosphere);
+  CHECK_FALSE(job.lighting.igniter_pressure);
+  CHECK_FALSE(job.lighting.spare_volume);
   CHECK(job.shop->length_step == 0);
   CHECK(job.shop->tube_stock == 0);
   CHECK_FALSE(job.from_strength);

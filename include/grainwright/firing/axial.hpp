@@ -26,9 +26,10 @@ struct AxialOptions {
 };
 
 /// The whole firing, with `Firing::axial`. Pressure, in the curve and the summary, is that of the
-/// head end, the highest there is; web in the curve is the mean over the slices. Throws InputError
-/// with the motor's complaints, where a port would choke before the throat, or where slag closes
-/// the throat.
+/// head end, the highest there is; web in the curve is the mean over the slices. The lowest
+/// pressure is that until 1 % of the propellant is left, when slices burn through one by one.
+/// Throws InputError with the motor's complaints, where a port would choke before the throat, or
+/// where slag closes the throat.
 [[nodiscard]] Firing fire_axial(const Motor& motor, const AxialOptions& options = {});
 
 /// The ports at lighting alone.

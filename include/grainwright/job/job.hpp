@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "grainwright/firing/transient.hpp"
 #include "grainwright/motor/casing.hpp"
 #include "grainwright/motor/motor.hpp"
 #include "grainwright/quantity.hpp"
@@ -28,6 +29,7 @@ struct Job {
   std::optional<Nozzle> nozzle;
   Grain grain;  ///< no layers when the file has no segments
   Day day;
+  Lighting lighting;
   Limits limits;               ///< a ceiling "from strength" already as a pressure
   std::optional<Shell> shell;  ///< where the casing's material is given
   bool from_strength = false;  ///< limits.pressure is the shell's cold ceiling
@@ -44,6 +46,8 @@ struct Job {
 
 /// The motor that the job describes. Throws InputError naming the tables that are missing.
 [[nodiscard]] Motor motor_of(const Job& job);
+/// How it is lit: the job's, with what the stack leaves of the grain room as free volume.
+[[nodiscard]] Lighting lighting_of(const Job& job);
 /// The search that the job asks for; likewise.
 [[nodiscard]] SearchTask search_task_of(const Job& job);
 [[nodiscard]] WorkshopOptions workshop_options_of(const Job& job);
@@ -56,6 +60,15 @@ struct Job {
 /// as it stands in the file, comments included.
 [[nodiscard]] std::string with_design(std::string_view job_text, const Grain& grain,
                                       double throat_diameter);
+
+/// The job file's text with one number in it changed; everything else is kept as it stands. `key`
+/// is a path such as "day.temperature", its last name alone where only one table has it
+/// ("temperature"), "core" or "segment.core" for every segment, "segment[2].core" for one. `value`
+/// is what would stand in the file, with its unit and without quotes. A key that the file leaves
+/// out is added to its table. Throws InputError where the key is unknown, holds no number, or
+/// stands in a list of which the file has none. The new text is not read.
+[[nodiscard]] std::string with_value(std::string_view job_text, std::string_view key,
+                                     std::string_view value);
 
 /// Names of the propellants that ship with the program.
 [[nodiscard]] std::vector<std::string> shipped_propellants();
