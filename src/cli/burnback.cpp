@@ -95,8 +95,8 @@ Table table_of(const std::vector<Point>& points, UnitSystem units) {
   auto webs = columned(length, [](const Point& point) { return point.web; });
   auto areas = columned(area, [](const Point& point) { return point.area; });
   auto volumes = columned(volume, [](const Point& point) { return point.volume; });
-  auto shares = columned(
-      ratio, [&](const Point& point) { return 100 * point.area / points.front().area; });
+  auto shares =
+      columned(ratio, [&](const Point& point) { return 100 * point.area / points.front().area; });
   for (std::size_t i = 0; i < points.size(); ++i) {
     table.rows.push_back({webs[i], areas[i], volumes[i], shares[i], points[i].event});
   }

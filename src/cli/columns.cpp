@@ -14,6 +14,16 @@ std::vector<Column> columns_of(const Curve& curve) {
           {"thrust_N", curve.thrust}};
 }
 
+std::vector<Column> columns_of(const Firing& firing) {
+  std::vector<Column> columns = columns_of(firing.curve);
+  if (firing.axial) {
+    columns.push_back({"nozzle_pressure_Pa", firing.axial->nozzle_pressure});
+    columns.push_back({"port_mach", firing.axial->port_mach});
+    columns.push_back({"mass_flux_kg_m2s", firing.axial->mass_flux});
+  }
+  return columns;
+}
+
 std::string csv_of(const std::vector<Column>& columns) {
   std::string text;
   for (const Column& column : columns) text += (text.empty() ? "" : ",") + column.name;

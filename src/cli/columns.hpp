@@ -16,6 +16,8 @@ struct Column {
 };
 
 [[nodiscard]] std::vector<Column> columns_of(const Curve& curve);
+/// The same, with the ports' columns where the firing has them.
+[[nodiscard]] std::vector<Column> columns_of(const Firing& firing);
 
 /// One line of names, then one line a point; every number as short as reads back to the same
 /// double.

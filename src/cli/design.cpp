@@ -2,8 +2,6 @@
 #include <fmt/format.h>
 
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 
 #include "arguments.hpp"
 #include "check.hpp"
@@ -14,6 +12,7 @@
 #include "interrupt.hpp"
 #include "json.hpp"
 #include "strength.hpp"
+#include "whole_file.hpp"
 
 namespace grainwright::cli {
 namespace {
@@ -24,13 +23,6 @@ SearchResult searched(const SearchTask& task, unsigned threads) {
   return search(task, {.threads = threads,
                        .stop = interrupt.token(),
                        .progress = [&line](double share) { line.show(share); }});
-}
-
-std::string whole_file(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(file), {}};
-  if (!file || text.empty()) throw FileError(path, "cannot be read a second time");
-  return text;
 }
 
 /// Where a design goes, settled before the search so that no long search is lost to it.

@@ -6,11 +6,14 @@
 #include "columns.hpp"
 #include "drawing.hpp"
 #include "grainwright/error.hpp"
-#include "grainwright/firing/steady.hpp"
+#include "grainwright/firing/axial.hpp"
 #include "grainwright/job/job.hpp"
+#include "grainwright/motor/atmosphere.hpp"
 #include "grainwright/search/search.hpp"
 #include "json.hpp"
+#include "prediction.hpp"
 #include "strength.hpp"
+#include "sweep.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -18,27 +21,45 @@ namespace {
 
 /// Everything that this command finds out.
 struct Result {
-  Firing firing;
+  Prediction prediction;
   std::vector<Check> limits;
   std::vector<Check> bounds;     ///< what the wish asks beside its profile
-  std::optional<double> misfit;  ///< against the wish's profile
+  std::optional<double> misfit;  ///< of the steady firing, against the wish's profile
   std::optional<Margins> hot;    ///< where the ceiling is from strength
+
+  [[nodiscard]] const Firing& firing() const { return prediction.firing; }
 };
 
-Result fire(const Job& job) {
-  Motor motor = motor_of(job);
-  Result result;
-  result.firing = fire_steady(motor);
-  const Summary& summary = result.firing.summary;
-  result.limits = checked(set_limits(job.limits), summary);
-  if (job.wish) {
-    result.bounds = checked(set_bounds(*job.wish), summary);
-    result.misfit = misfit(motor, job.wish->profile);
+Result fire(const Job& job, Model model, int slices) {
+  Result result{.prediction = predict(job, model, slices),
+                .limits = {},
+                .bounds = {},
+                .misfit = {},
+                .hot = {}};
+  const Summary judged = result.prediction.judged();
+  result.limits = checked(set_limits(job.limits), judged);
+  if (!result.limits.empty() && judged.peak_pressure > result.firing().summary.peak_pressure) {
+    result.prediction.firing.remarks.push_back(
+        "limits are held against the axial model's head pressure, which is higher");
   }
-  result.hot = hot_check(job, motor, result.firing.curve);
-  auto& remarks = result.firing.remarks;
-  remarks.insert(remarks.end(), job.remarks.begin(), job.remarks.end());
+  if (job.wish) {
+    result.bounds = checked(set_bounds(*job.wish), result.firing().summary);
+    result.misfit = misfit(motor_of(job), job.wish->profile);
+  }
+  result.hot = hot_check(job, motor_of(job), result.prediction.hardest());
   return result;
+}
+
+std::string_view words_for(Model model) {
+  switch (model) {
+    case Model::steady:
+      return steady_model;
+    case Model::transient:
+      return transient_model;
+    case Model::axial:
+      return axial_model;
+  }
+  return "";
 }
 
 void tell_limits(Page& page, const Result& result, UnitSystem units) {
@@ -82,20 +103,23 @@ std::string next_step(const Job& job, const Result& result, const std::string& f
 
 std::string text_of(const Job& job, const Result& result, UnitSystem units,
                     const std::string& file) {
-  const Summary& summary = result.firing.summary;
-  const Curve& curve = result.firing.curve;
+  const auto& [model, firing, axial, others] = result.prediction;
+  const Curve& curve = firing.curve;
   Page page;
   page.heading(title_of("Firing", job));
-  page.paragraph(steady_model);
+  page.paragraph(words_for(model));
   page.heading("Figures");
-  tell(page, summary, units);
+  tell(page, firing.summary, units);
+  tell(page, result.prediction, units);
+  if (!others.empty()) page.gap();
+  for (const std::string& line : others) page.paragraph(line);
   tell_limits(page, result, units);
   tell_strength(page, job, result, units);
   tell_wish(page, job, result, units);
   page.gap();
   page.drawing(drawn({"time", Dimension::time, curve.time},
                      {"thrust", Dimension::force, curve.thrust}, units, utf8_locale()));
-  tell_remarks(page, result.firing.remarks);
+  tell_remarks(page, firing.remarks);
   page.heading(short_caution);
   if (!as_asked(result)) page.heading("This motor is not what the job asks for.");
   page.next(next_step(job, result, file));
@@ -103,14 +127,20 @@ std::string text_of(const Job& job, const Result& result, UnitSystem units,
 }
 
 Json json_of(const Result& result) {
-  Json json = {{"summary", cli::json_of(result.firing.summary)},
+  const auto& [model, firing, axial, others] = result.prediction;
+  Json json = {{"model", name_of(model)},
+               {"summary", cli::json_of(firing.summary)},
                {"limits", cli::json_of(result.limits)}};
+  if (firing.transient) json["transient"] = cli::json_of(*firing.transient);
+  if (firing.axial) json["axial"] = cli::json_of(*firing.axial);
+  if (axial) json["axial"] = cli::json_of(*axial->axial);
   if (result.misfit) {
     json["wish"] = {{"misfit", *result.misfit}, {"bounds", cli::json_of(result.bounds)}};
   }
   if (result.hot) json["margins"] = cli::json_of(*result.hot);
-  json["remarks"] = result.firing.remarks;
-  json["curve"] = cli::json_of(columns_of(result.firing.curve));
+  json["others"] = others;
+  json["remarks"] = firing.remarks;
+  json["curve"] = cli::json_of(columns_of(firing));
   return json;
 }
 
@@ -119,18 +149,36 @@ std::string printed(const Job& job, const Result& result, const Arguments& argum
     case Format::json:
       return written(json_of(result));
     case Format::csv:
-      return csv_of(columns_of(result.firing.curve));
+      return csv_of(columns_of(result.firing()));
     case Format::text:
       break;
   }
   return text_of(job, result, arguments.units().value_or(job.units), arguments.operand());
 }
 
+/// The day that the command line sets in place of the job's.
+void set_day(Day& day, const Arguments& arguments) {
+  day.temperature = arguments.quantity("temperature", Dimension::temperature, day.temperature);
+  if (!(day.temperature >= coldest_grain && day.temperature <= hottest_grain)) {
+    throw InputError("--temperature", *arguments.text("temperature"), "from -60 degC to 80 degC");
+  }
+  if (arguments.has("altitude")) {
+    day.ambient_pressure = air_at(arguments.quantity("altitude", Dimension::length)).pressure;
+  }
+}
+
 Answer run(const Arguments& arguments) {
-  std::string model = arguments.text("model").value_or("steady");
-  if (model != "steady") throw InputError("--model", model, "steady");
+  const Model model = read_model(arguments.text("model").value_or("transient"));
+  const int slices = arguments.whole_number("slices", 1, 1000, AxialOptions{}.slices);
   Job job = read_job(arguments.operand());
-  Result result = fire(job);
+  set_day(job.day, arguments);
+  if (const auto wanted = arguments.text("sweep")) {
+    const auto prepare = [&](Job& changed) { set_day(changed.day, arguments); };
+    const Sweep sweep = swept(arguments.operand(), *wanted, prepare,
+                              [&](const Job& changed) { return predict(changed, model, slices); });
+    return {printed(sweep, arguments.format(), arguments.units().value_or(job.units)), Exit::fine};
+  }
+  Result result = fire(job, model, slices);
   const bool holds = !any_broken(result.limits) && (!result.hot || result.hot->hold());
   return {printed(job, result, arguments), holds ? Exit::fine : Exit::no};
 }
@@ -141,7 +189,11 @@ Command fire_command() {
   return {.name = "fire",
           .purpose = "what pressure and thrust, from lighting to burnout?",
           .operand = "JOB",
-          .options = {{"model", "steady", "model of the firing; steady is the one there is"}},
+          .options = {{"model", "steady|transient|axial", "model of the firing; else transient"},
+                      {"slices", "N", "of the stack in the axial model; else 20"},
+                      {"temperature", "T", "of the grain, in place of the job's"},
+                      {"altitude", "H", "above sea level, in place of the job's ambient pressure"},
+                      {"sweep", "KEY=V,V,...", "fire for each value of a number of the job"}},
           .why_no_csv = "",
           .run = run};
 }

@@ -59,6 +59,41 @@ Json json_of(const Summary& s) {
           {"peak_mass_flux_kg_m2s", s.peak_mass_flux}};
 }
 
+Json json_of(const TransientFigures& f) {
+  // What is not reached is null, so that the keys are always there.
+  const auto maybe = [](std::optional<double> value) { return value ? Json(*value) : Json(); };
+  return {{"igniter_pressure_Pa", f.igniter_pressure},
+          {"free_volume_m3", f.free_volume},
+          {"filling_time_s", f.filling_time},
+          {"rise_time_s", maybe(f.rise_time)},
+          {"delay_s", maybe(f.delay)},
+          {"rise_end_s", maybe(f.rise_end)},
+          {"action_time_s", f.action_time},
+          {"tail_off_time_s", f.tail_off_time},
+          {"gas_at_lighting_kg", f.gas_at_lighting},
+          {"gas_left_kg", f.gas_left},
+          {"gas_out_kg", f.gas_out}};
+}
+
+Json json_of(const AxialFigures& f) {
+  Json profiles = Json::array();
+  for (const PortProfile& port : f.profiles) {
+    profiles.push_back({{"time_s", port.time},
+                        {"position_m", port.position},
+                        {"pressure_Pa", port.pressure},
+                        {"mach", port.mach},
+                        {"mass_flux_kg_m2s", port.mass_flux},
+                        {"rate_m_s", port.rate},
+                        {"web_m", port.web}});
+  }
+  return {{"slices", f.slices},
+          {"peak_port_mach", f.peak_port_mach},
+          {"peak_head_excess", f.peak_head_excess},
+          {"peak_rate_gain", f.peak_rate_gain},
+          {"gas_out_kg", f.gas_out},
+          {"profiles", profiles}};
+}
+
 Json json_of(const std::vector<Check>& checks) {
   Json list = Json::array();
   for (const Check& check : checks) {

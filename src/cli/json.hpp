@@ -21,6 +21,9 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json json_of(const EvenStack& stack);
 [[nodiscard]] Json json_of(const std::vector<Column>& columns);
 [[nodiscard]] Json json_of(const Summary& summary);
+[[nodiscard]] Json json_of(const TransientFigures& figures);
+/// With the ports at some moments.
+[[nodiscard]] Json json_of(const AxialFigures& figures);
 [[nodiscard]] Json json_of(const std::vector<Check>& checks);
 [[nodiscard]] Json json_of(const Grain& grain);
 [[nodiscard]] Json json_of(const std::vector<Design>& designs);

@@ -14,8 +14,8 @@ namespace grainwright::cli {
 /// The number of an SI value in `unit_of` its dimension, for a column whose head carries it.
 [[nodiscard]] std::string number(double value, Dimension dimension, UnitSystem units,
                                  int digits = 4);
-/// The same for all numbers of a column, with one number of decimals: as many as give the largest of
-/// them `digits` digits.
+/// The same for all numbers of a column, with one number of decimals: as many as give the largest
+/// of them `digits` digits.
 [[nodiscard]] std::vector<std::string> column(const std::vector<double>& values,
                                               Dimension dimension, UnitSystem units,
                                               int digits = 4);

@@ -60,19 +60,19 @@ void tell(Page& page, const Summary& s, UnitSystem units) {
   table.rows[3].front() = "burning area / throat area";
   page.table(table);
   page.gap();
-  page.table({.align = "ll",
-              .rows = {{"burn time", show(s.burn_time, time, units)},
-                       {"total impulse",
-                        fmt::format("{}, letter class {}", show(s.total_impulse, impulse, units),
-                                    s.letter_class)},
-                       {"specific impulse", show(s.specific_impulse, time, units)},
-                       {"propellant", show(s.propellant_mass, mass, units)},
-                       {"peak / mean thrust", show(s.neutrality, ratio, units)},
-                       {"port / throat area", s.port_to_throat > 0
-                                                  ? show(s.port_to_throat, ratio, units, 3) +
-                                                        ", the smallest, at lighting"
-                                                  : "no port"},
-                       {"peak mass flux", show(s.peak_mass_flux, mass_flux, units, 3)}}});
+  page.table(
+      {.align = "ll",
+       .rows = {
+           {"burn time", show(s.burn_time, time, units)},
+           {"total impulse", fmt::format("{}, letter class {}",
+                                         show(s.total_impulse, impulse, units), s.letter_class)},
+           {"specific impulse", show(s.specific_impulse, time, units)},
+           {"propellant", show(s.propellant_mass, mass, units)},
+           {"peak / mean thrust", show(s.neutrality, ratio, units)},
+           {"port / throat area", s.port_to_throat > 0 ? show(s.port_to_throat, ratio, units, 3) +
+                                                             ", the smallest, at lighting"
+                                                       : "no port"},
+           {"peak mass flux", show(s.peak_mass_flux, mass_flux, units, 3)}}});
 }
 
 std::string described(const Profile& profile) {

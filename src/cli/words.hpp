@@ -22,6 +22,15 @@ inline constexpr std::string_view steady_model =
     "filling and blow-down of the chamber, flow along the port, erosive burning and throat wear. "
     "Pressures are absolute.";
 
+inline constexpr std::string_view transient_model =
+    "Transient model: the chamber fills from the igniter's pressure, follows the grain with a lag, "
+    "and blows down. It leaves out the spread of the flame, instability, and the lag of liquid and "
+    "solid exhaust; the flow along the port is told below. Pressures are absolute.";
+inline constexpr std::string_view axial_model =
+    "Axial model: each slice of the grain burns at the pressure and mass flux of its place; the "
+    "pressure told is that of the head end. It leaves out filling and blow-down of the chamber, "
+    "friction, and the spread of the flame. Pressures are absolute.";
+
 /// The trade's cautions, whole and in one sentence.
 inline constexpr std::string_view cautions =
     "Treat every untested motor as one that will burst: light it remotely, from behind a barrier, "

@@ -83,7 +83,7 @@ TEST_CASE("a saved design is a job that fires as promised") {
   CHECK_THAT(done.out, Contains("Design " + std::to_string(pick) + " is saved") &&
                            Contains("Next: grainwright fire " + saved));
   auto promised = designs[pick - 1]["summary"];
-  auto summary = run({"fire", saved, "--json"}).json()["summary"];
+  auto summary = run({"fire", saved, "--model", "steady", "--json"}).json()["summary"];
   CHECK(summary["total_impulse_Ns"].get<double>() ==
         Approx(promised["total_impulse_Ns"].get<double>()));
   CHECK(summary["burn_time_s"].get<double>() == Approx(promised["burn_time_s"].get<double>()));

@@ -29,7 +29,7 @@ std::string with_limits(const std::string& limits) {
 }  // namespace
 
 TEST_CASE("fire predicts the whole motor") {
-  auto summary = fire(jobs::whole_motor, {"--json"}).json()["summary"];
+  auto summary = fire(jobs::whole_motor, {"--model", "steady", "--json"}).json()["summary"];
   const std::string source = checks::closed_form + ", midpoint rule with 20000 steps";
   checks::expect("burn time, s", source, 3.506638, summary["burn_time_s"], checks::absolute(5e-7));
   checks::expect("total impulse, N s", source, 2161.896, summary["total_impulse_Ns"],
@@ -62,7 +62,7 @@ TEST_CASE("fire as JSON has the contracted keys, in order") {
 }
 
 TEST_CASE("the curve as CSV integrates to the impulse of the summary") {
-  std::string csv = fire(jobs::whole_motor, {"--csv"}).out;
+  std::string csv = fire(jobs::whole_motor, {"--model", "steady", "--csv"}).out;
   REQUIRE_THAT(csv, StartsWith("time_s,web_m,burning_area_m2,kn,pressure_Pa,thrust_N\n"));
   std::istringstream lines(csv.substr(csv.find('\n') + 1));
   double impulse = 0;
@@ -89,12 +89,12 @@ TEST_CASE("fire says in words how near each limit is, and exits 1 when one is br
       {"port_to_throat = 2.5", "UNDER the floor", 1},
       {"mass_flux = \"100 kg/m2-s\"", "OVER the ceiling", 1},
   }));
-  Run done = fire(with_limits(limits));
+  Run done = fire(with_limits(limits), {"--model", "steady"});
   INFO(done.out);
   CHECK(done.exit == exit);
   CHECK(done.err.empty());
   CHECK_THAT(done.out, Contains(said));
-  CHECK(fire(with_limits(limits), {"--json"}).exit == exit);
+  CHECK(fire(with_limits(limits), {"--model", "steady", "--json"}).exit == exit);
   CHECK_THAT(done.out, Contains(exit == 0 ? "grainwright cutlist" : "grainwright design"));
 }
 
@@ -121,4 +121,92 @@ TEST_CASE("fire says once that pressures are absolute, and warns") {
   CHECK(first != std::string::npos);
   CHECK(text.find("absolute", first + 1) == std::string::npos);
   CHECK_THAT(text, Contains("will burst"));
+}
+
+TEST_CASE("fire offers three models, the transient one unless asked") {
+  auto usual = fire(jobs::whole_motor, {"--json"}).json();
+  CHECK(usual["model"] == "transient");
+  CHECK(program::keys(usual["transient"]) ==
+        std::vector<std::string>{"igniter_pressure_Pa", "free_volume_m3", "filling_time_s",
+                                 "rise_time_s", "delay_s", "rise_end_s", "action_time_s",
+                                 "tail_off_time_s", "gas_at_lighting_kg", "gas_left_kg",
+                                 "gas_out_kg"});
+  CHECK(usual["axial"]["profiles"].size() == 11);
+  auto steady = fire(jobs::whole_motor, {"--model", "steady", "--json"}).json();
+  CHECK_FALSE(steady.contains("transient"));
+  CHECK_FALSE(steady.contains("axial"));
+  CHECK(usual["summary"]["burn_time_s"] > steady["summary"]["burn_time_s"]);
+  auto axial = fire(jobs::whole_motor, {"--model", "axial", "--slices", "8", "--json"}).json();
+  CHECK(axial["axial"]["slices"] == 8);
+  CHECK(axial["curve"].contains("port_mach"));
+  CHECK(axial["summary"]["initial_pressure_Pa"] > steady["summary"]["initial_pressure_Pa"]);
+  CHECK_THAT(fire(jobs::whole_motor, {"--model", "axial", "--csv"}).out,
+             Contains("thrust_N,nozzle_pressure_Pa,port_mach,mass_flux_kg_m2s\n"));
+}
+
+TEST_CASE("fire tells in a line where another model differs by more than 3 %") {
+  // A port of twice the throat: the head end sees some 5 % more.
+  std::string narrow = fire(jobs::whole_motor, {"--model", "axial"}).out;
+  CHECK_THAT(narrow, !Contains("The steady model says: peak pressure"));
+  std::string worn = fire(jobs::whole_motor + "\n[firing]\nigniter_pressure = \"12 MPa\"\n").out;
+  CHECK_THAT(worn, Contains("The steady model says: peak pressure 2.922 MPa (76 % less)"));
+}
+
+TEST_CASE("limits are held against the higher of both pressures") {
+  auto usual = fire(jobs::whole_motor, {"--json"}).json();
+  auto axial = fire(jobs::whole_motor, {"--model", "axial", "--json"}).json();
+  const double transient_peak = usual["summary"]["peak_pressure_Pa"];
+  const double axial_peak = axial["summary"]["peak_pressure_Pa"];
+  REQUIRE(axial_peak > transient_peak);
+  const std::string between = std::to_string((transient_peak + axial_peak) / 2);
+  CHECK(fire(with_limits("pressure = \"" + between + " Pa\"")).exit == 1);
+}
+
+TEST_CASE("the day comes from the command line in place of the job's") {
+  const std::string warm = jobs::whole_motor;
+  auto at = [&](std::vector<std::string> words) {
+    words.push_back("--json");
+    return fire(warm, words).json()["summary"];
+  };
+  CHECK(at({"--altitude", "3000 m"})["total_impulse_Ns"] > at({})["total_impulse_Ns"]);
+  CHECK(at({"--temperature", "20 degC"}) == at({}));
+  Run cold = fire(warm, {"--temperature=-80degC"});
+  CHECK(cold.exit == 2);
+  CHECK_THAT(cold.err, Contains("--temperature") && Contains("-60"));
+  CHECK_THAT(fire(warm, {"--altitude", "300 km"}).err, Contains("altitude"));
+}
+
+TEST_CASE("a sweep fires once for each value") {
+  Run table = fire(jobs::whole_motor, {"--sweep", "throat=13 mm,14 mm,15 mm"});
+  CHECK(table.exit == 0);
+  CHECK_THAT(table.out, Contains("13 mm") && Contains("14 mm") && Contains("15 mm"));
+  CHECK(program::widest_line(table.out) <= 100);
+  auto runs = fire(jobs::whole_motor, {"--sweep", "throat=13 mm,14 mm,15 mm", "--json"})
+                  .json()["sweep"]["runs"];
+  REQUIRE(runs.size() == 3);
+  CHECK(runs[0]["summary"]["peak_pressure_Pa"] > runs[1]["summary"]["peak_pressure_Pa"]);
+  CHECK(runs[1]["summary"] == fire(jobs::whole_motor, {"--json"}).json()["summary"]);
+  std::string csv = fire(jobs::whole_motor, {"--sweep", "nozzle.throat=13 mm,15 mm", "--csv"}).out;
+  CHECK_THAT(csv, StartsWith("nozzle.throat,time_s,web_m"));
+  CHECK_THAT(csv, Contains("\n13 mm,0,") && Contains("\n15 mm,0,"));
+  for (const auto& [wrong, said] :
+       {std::pair<std::string, std::string>{"throt=1 mm", "did you mean"},
+        {"throat", "KEY=VALUE"},
+        {"throat=", "KEY=VALUE"},
+        {"throat=1 mm,,2 mm", "KEY=VALUE"},
+        {"throat=13", "no unit"}}) {
+    Run refused = fire(jobs::whole_motor, {"--sweep", wrong});
+    CHECK(refused.exit == 2);
+    CHECK_THAT(refused.err, Contains(said));
+  }
+}
+
+TEST_CASE("a port that would choke is told, and refused by the axial model") {
+  Folder folder;
+  std::string job = folder.file("job.toml", jobs::whole_motor);
+  Run usual = run({"fire", job, "--sweep", "core=12 mm"});
+  CHECK_THAT(usual.out, Contains("no flow along the ports can be told") && Contains("choke"));
+  Run axial = run({"fire", job, "--model", "axial", "--sweep", "core=12 mm"});
+  CHECK(axial.exit == 2);
+  CHECK_THAT(axial.err, Contains("segment 1: core"));
 }

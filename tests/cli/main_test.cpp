@@ -57,7 +57,7 @@ TEST_CASE("a command line that cannot be meant is refused with a hint, exit 2") 
       {{"fire", job, "--units"}, "units"},
       {{"fire", job, "--units", "--json"}, "--units: no value"},
       {{"fire", job, "--json", "--json"}, "--json: given twice"},
-      {{"fire", job, "--model", "axial"}, "--model: axial: steady"},
+      {{"fire", job, "--model", "lumped"}, "--model: lumped: steady, transient or axial"},
       {{"even", "--csv"}, "--csv: given to even"},
       {{"design", job, "--csv"}, "--csv: given to design"},
       {{"cutlist", job, "--csv"}, "--csv: given to cutlist"},
