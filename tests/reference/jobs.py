@@ -5,6 +5,7 @@ import math
 import tomllib
 from pathlib import Path
 
+import transient
 from physics import Motor, Segment
 from quantities import GRAVITY, INCH, read
 
@@ -109,6 +110,22 @@ def motor_of(job, segments=None, throat=None):
         efficiency=read(nozzle.get("efficiency", 1.0), "ratio"),
         ambient=read(day.get("ambient_pressure", "101325 Pa"), "pressure"),
     )
+
+
+def spacer_of(job):
+    return read(job.get("shop", {}).get("spacer", "0 mm"), "length")
+
+
+def spare_volume_of(job, motor):
+    """Room for gas beside ports and gaps: a cone to the throat, and what is left of the room."""
+    if "spare_volume" in job.get("firing", {}):
+        return read(job["firing"]["spare_volume"], "volume")
+    volume = transient.entry(motor)
+    if "casing" in job:
+        stack = sum(s.length for s in motor.segments) + (len(motor.segments) - 1) * motor.spacer
+        over = max(0.0, read(job["casing"]["grain_room"], "length") - stack)
+        volume += math.pi / 4 * outer_diameter(job["casing"]) ** 2 * over
+    return volume
 
 
 def profile_of(job):

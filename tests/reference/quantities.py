@@ -16,6 +16,7 @@ PSI = POUND_FORCE / INCH**2
 FACTORS = {
     "length": {"m": 1, "cm": 1e-2, "mm": 1e-3, "um": 1e-6, "in": INCH, "ft": 12 * INCH},
     "area": {"m2": 1, "cm2": 1e-4, "mm2": 1e-6, "in2": INCH**2},
+    "volume": {"m3": 1, "cm3": 1e-6, "in3": INCH**3, "L": 1e-3},
     "mass": {"kg": 1, "g": 1e-3, "lb": POUND, "oz": POUND / 16},
     "time": {"s": 1, "ms": 1e-3, "min": 60},
     "speed": {"m/s": 1, "cm/s": 1e-2, "mm/s": 1e-3, "in/s": INCH, "ft/s": 12 * INCH, "km/h": 1 / 3.6,
