@@ -16,6 +16,11 @@ using std::numbers::pi;
 // and so does any mistake of the kernel: nothing wrong gets past this.
 constexpr double tiling = 1e-9;
 
+// Rounding may carry a cosine past 1 where two circles touch.
+double cosine(double value) {
+  return std::clamp(value, -1.0, 1.0);
+}
+
 }  // namespace
 
 PlanarFront::PlanarFront(const Outline& outline, double wall_radius) {
@@ -56,12 +61,13 @@ OffCentre off_centre_core(double wall_radius, double core_radius, double offset,
   double whole = pi * (wall_radius - r) * (wall_radius + r);
   if (r + e <= wall_radius) return {2 * pi * r, whole};
   // Half angles that the chord common to both circles cuts out of each.
-  double at_core = std::acos((wall_radius * wall_radius - r * r - e * e) / (2 * e * r));
-  double at_wall = std::acos((wall_radius * wall_radius - r * r + e * e) / (2 * e * wall_radius));
+  double at_core = std::acos(cosine((wall_radius * wall_radius - r * r - e * e) / (2 * e * r)));
+  double at_wall =
+      std::acos(cosine((wall_radius * wall_radius - r * r + e * e) / (2 * e * wall_radius)));
   double kept = pi - at_core;
   double lens = r * r * (kept + std::sin(at_core) * std::cos(at_core)) +
                 wall_radius * wall_radius * (at_wall - std::sin(at_wall) * std::cos(at_wall));
-  return {2 * r * kept, pi * wall_radius * wall_radius - lens};
+  return {2 * r * kept, std::max(0.0, pi * wall_radius * wall_radius - lens)};
 }
 
 }  // namespace grainwright
