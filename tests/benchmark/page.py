@@ -1,0 +1,144 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""page.py BUILD PAGE: times whole processes and writes the page of figures from what was measured."""
+
+import json
+import os
+import re
+import statistics
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+REPETITIONS = 101
+STACKS = {3: "3 equal", 4: "4 unlike"}
+REACH_SUMS = {(3, 1): 0.15, (4, 1): 0.45, (3, 5): 0.3, (4, 5): 0.7}  # microseconds
+REACH_SEARCH = 0.5  # s
+REACH_PROCESS = 15.0  # ms
+REACH_MEMORY = 100.0  # MB
+REACH_SCIPY = 1000.0  # times
+
+
+def machine(build):
+    cpu = re.search(r"model name\s*:\s*(.+)", Path("/proc/cpuinfo").read_text())
+    compiler = re.search(r"CMAKE_CXX_COMPILER:\w+=(.+)", (build / "CMakeCache.txt").read_text())[1]
+    version = subprocess.run([compiler, "--version"], capture_output=True, text=True, check=True)
+    return (f"{cpu[1] if cpu else 'unknown processor'}, {os.cpu_count()} cores, "
+            f"{version.stdout.splitlines()[0]}, release build; load average "
+            f"{os.getloadavg()[2]:.1f}")
+
+
+def benchmarks(path):
+    """Median of each benchmark's repetitions, by name."""
+    rows = json.loads(path.read_text())["benchmarks"]
+    return {row["run_name"]: row for row in rows if row.get("aggregate_name") == "median"}
+
+
+def process_ms(arguments):
+    """Median wall time of whole processes."""
+    times = []
+    for _ in range(REPETITIONS):
+        start = time.perf_counter()
+        subprocess.run(arguments, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+        times.append(1e3 * (time.perf_counter() - start))
+    return statistics.median(times)
+
+
+def memory_mb(arguments):
+    """Greatest resident memory seen, read while the process runs."""
+    peak = 0
+    with subprocess.Popen(arguments, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as child:
+        while child.poll() is None:
+            try:
+                status = Path(f"/proc/{child.pid}/status").read_text()
+            except OSError:
+                break
+            found = re.search(r"VmHWM:\s*(\d+)", status)
+            peak = max(peak, int(found[1]) if found else 0)
+    return peak / 1024
+
+
+def table(head, rows):
+    lines = ["| " + " | ".join(head) + " |", "|" + " --- |" * len(head)]
+    return "\n".join(lines + ["| " + " | ".join(row) + " |" for row in rows])
+
+
+def verdict(value, reach, at_least=False):
+    return "reached" if (value >= reach if at_least else value <= reach) else "missed"
+
+
+def firing_rows(firing, scipy):
+    targets, ratios = [], []
+    for (segments, pieces), reach in REACH_SUMS.items():
+        key = f"{segments}/{pieces}"
+        sums = firing[f"sums/{key}"]["cpu_time"] / 1e3
+        start = firing[f"from_motor/{key}"]["cpu_time"] / 1e3
+        naive = firing[f"naive/{key}"]
+        march = naive["cpu_time"] / 1e3
+        script = scipy[key] * 1e6
+        what = f"{STACKS[segments]} segments, law of {pieces} piece{'s' if pieces > 1 else ''}"
+        targets.append([f"one steady firing: {what}", f"{reach:g} us", f"{sums:.3g} us",
+                        verdict(sums, reach)])
+        ratios.append([what, f"{start:.3g} us", f"{march:.3g} us",
+                       f"{max(naive['time_error'], naive['impulse_error']):.1g}",
+                       f"{march / start:.0f}", f"{script:.3g} us", f"{script / start:.0f}"])
+    slowest = min(float(row[-1]) for row in ratios)
+    targets.append(["SciPy script, same job and accuracy, from the motor on", "1000 times slower",
+                    f"{slowest:.0f} times or more", verdict(slowest, REACH_SCIPY, True)])
+    return targets, ratios
+
+
+def main(build, page):
+    firing, search = benchmarks(build / "firing.json"), benchmarks(build / "search.json")
+    scipy = json.loads((build / "scipy.json").read_text())
+    targets, ratios = firing_rows(firing, scipy)
+    for pieces in (1, 5):
+        row = search[f"proven_search/{pieces}/0/real_time"]
+        seconds = row["real_time"] / 1e3
+        targets.append([f"proven search, {row['builds'] / 1e6:.1f} million builds, law of {pieces} "
+                        f"piece{'s' if pieces > 1 else ''}", f"{REACH_SEARCH:g} s",
+                        f"{seconds:.2f} s", verdict(seconds, REACH_SEARCH)])
+    program = str(build / "grainwright")
+    cases = ROOT / "cases"
+    commands = {
+        "even": ["even", "--tube", "38.1 mm", "--core", "9.525 mm", "--segments", "3"],
+        "fire": ["fire", str(cases / "04-one-long-pour.toml")],
+        "design": ["design", str(cases / "02-flat-burn-in-a-short-casing.toml")],
+    }
+    for name in ("even", "fire"):
+        took = process_ms([program, *commands[name]])
+        targets.append([f"`{name}`, whole process", f"{REACH_PROCESS:g} ms", f"{took:.1f} ms",
+                        verdict(took, REACH_PROCESS)])
+    memory = max(memory_mb([program, *arguments]) for arguments in commands.values())
+    targets.append(["memory: even, fire, design", f"{REACH_MEMORY:g} MB", f"{memory:.0f} MB",
+                    verdict(memory, REACH_MEMORY)])
+    floor = firing["pow_floor"]["cpu_time"] / 8
+    whole = max(firing[f"whole_firing/{key}"]["cpu_time"] / 1e3 for key in scipy)
+    page.write_text(f"""# Performance
+
+Written by tests/benchmark/run; no figure here was typed by hand.
+
+Machine: {machine(build)}.
+
+Firings are medians of processor time, searches and processes medians of wall time, which a busy
+machine makes longer.
+
+{table(["what", "reach", "measured", ""], targets)}
+
+## Against a naive march and SciPy
+
+From the motor on: burnback, the chamber's bands, burn time and impulse within 1e-9. The naive march
+takes 1000 equal steps of web and the trapezoid rule; the error is what it leaves. The SciPy script
+(tests/benchmark/scipy_firing.py) integrates with `quad` between burnouts to 1e-9, in one process, after
+warming up.
+
+{table(["motor", "library", "march", "its error", "times slower", "SciPy", "times slower"], ratios)}
+
+One call of `pow` with values unknown to the compiler takes {floor:.1f} ns here, and every node of a
+firing needs one. A firing with its curve of 201 points and its remarks takes up to {whole:.0f} us.
+""")
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]).resolve(), Path(sys.argv[2]))
