@@ -93,7 +93,7 @@ Table table_of(const std::vector<Option>& options) {
 const std::vector<Option>& shared_options() {
   static const std::vector<Option> options = {
       {"json", "",
-       "print the answer for machines: JSON, SI units, the unit at the end of each key"},
+       "print the answer as JSON, in SI, the unit at the end of each key"},
       {"csv", "", "print the curve as comma-separated values in SI units"},
       {"units", "us|si", "units of the printed text; otherwise those of the job"},
       {"help", "", "print this help"},

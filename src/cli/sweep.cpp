@@ -34,20 +34,18 @@ std::string text_of(const Sweep& sweep, UnitSystem units) {
   Page page;
   page.heading(fmt::format("Firing for several values of {}, {} model", sweep.key,
                            name_of(sweep.predictions.front().model)));
-  Table table{.align = "lrrrrrrrl",
+  Table table{.align = "lrrrrrl",
               .head = {sweep.key, head("peak pressure", pressure, units),
-                       head("mean", pressure, units), head("peak thrust", force, units),
-                       head("mean", force, units), head("burn time", time, units),
-                       head("impulse", impulse, units), "peak / mean", "class"}};
+                       head("peak thrust", force, units), head("mean", force, units),
+                       head("burn time", time, units), head("impulse", impulse, units), "class"}};
   for (std::size_t i = 0; i < sweep.values.size(); ++i) {
     const Prediction& prediction = sweep.predictions[i];
     const Summary& s = prediction.firing.summary;
     table.rows.push_back({sweep.values[i],
                           number(prediction.judged().peak_pressure, pressure, units),
-                          number(s.mean_pressure, pressure, units),
                           number(s.peak_thrust, force, units), number(s.mean_thrust, force, units),
                           number(s.burn_time, time, units), number(s.total_impulse, impulse, units),
-                          number(s.neutrality, ratio, units), s.letter_class});
+                          s.letter_class});
   }
   page.gap();
   page.table(table);

@@ -149,7 +149,7 @@ TEST_CASE("fire tells in a line where another model differs by more than 3 %") {
   std::string narrow = fire(jobs::whole_motor, {"--model", "axial"}).out;
   CHECK_THAT(narrow, !Contains("The steady model says: peak pressure"));
   std::string worn = fire(jobs::whole_motor + "\n[firing]\nigniter_pressure = \"12 MPa\"\n").out;
-  CHECK_THAT(worn, Contains("The steady model says: peak pressure 2.922 MPa (76 % less)"));
+  CHECK_THAT(worn, Contains("The steady model says: peak pressure 2.922 MPa (75.7 % less)"));
 }
 
 TEST_CASE("limits are held against the higher of both pressures") {
@@ -194,7 +194,7 @@ TEST_CASE("a sweep fires once for each value") {
         {"throat", "KEY=VALUE"},
         {"throat=", "KEY=VALUE"},
         {"throat=1 mm,,2 mm", "KEY=VALUE"},
-        {"throat=13", "no unit"}}) {
+        {"throat=13", "without a unit"}}) {
     Run refused = fire(jobs::whole_motor, {"--sweep", wrong});
     CHECK(refused.exit == 2);
     CHECK_THAT(refused.err, Contains(said));

@@ -159,6 +159,7 @@ TEST_CASE("text is at most 100 columns wide, colourless, and names the next step
   Folder folder;
   std::string job = folder.file("job.toml", jobs::short_casing);
   for (const std::string& command : all_commands) {
+    if (command == "margins") continue;  // this job has no materials to judge
     for (std::string units : {"us", "si"}) {
       std::vector<std::string> line = words(command, job);
       line.insert(line.end(), {"--units", units});

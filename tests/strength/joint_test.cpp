@@ -259,7 +259,7 @@ TEST_CASE("Threads strip over the areas of the standard") {
                  checks::relative(1e-5));
 }
 
-TEST_CASE("A thread with no play bears on the basic profile; play takes from both sides") {
+TEST_CASE("A thread with no play bears on the basic profile, play takes from both sides") {
   const Seat seat = seat_of(60 * mm, 8 * mm);
   ThreadedJoint joint{.diameter = 48 * mm, .pitch = 1.5 * mm, .engagement = 15 * mm};
   const double minor = 48 * mm - 1.25 * std::numbers::sqrt3 / 2 * 1.5 * mm;

@@ -149,7 +149,7 @@ TEST_CASE("A 6061 tube of 38.1 mm bore and 1.65 mm wall") {
   CHECK(ductile_burst_pressure(tube, yield, ultimate) == hoop_pressure(tube, ultimate));
 }
 
-TEST_CASE("Bore yield is where Lame's von Mises stress reaches the yield; thin walls agree") {
+TEST_CASE("Bore yield is where Lame's von Mises stress reaches the yield, thin walls agree") {
   CHECK(rc::check("bore yield", [] {
     const double wall = *rc::gen::inRange(1, 200) * 1e-4;
     const double bore = *rc::gen::inRange(10, 200) * 1e-3;
