@@ -138,10 +138,10 @@ void tell_method(Page& page, const Job& job, const Result& result, UnitSystem un
       "Ratio: what a part holds at its temperature of that moment, over its load then. A head "
       "closure "
       "carries the pressure on its sealed area, a nozzle's seat the same less the thrust. Heat: "
-      "one-dimensional conduction from the gas, {} W/m2-K at peak pressure{}, through the "
+      "one-dimensional conduction from the gas, {} at peak pressure{}, through the "
       "protection "
       "into the part, its back insulated; properties do not change with heat.",
-      fmt::format("{:.0f}", result.margins.coefficient),
+      show(result.margins.coefficient, Dimension::heat_transfer, units, 3),
       shell.coefficient                      ? ", as given"
       : shell.estimate == GasEstimate::bartz ? ", an ESTIMATE by Bartz's formula"
                                              : ", an ESTIMATE for flow in a pipe"));

@@ -36,17 +36,17 @@ std::optional<Margins> hot_check(const Job& job, const Motor& motor, const Curve
 }
 
 Table table_of(const Margins& margins, UnitSystem units) {
-  Table table{.align = "llrrrrrl",
-              .head = {"part", "gives by", "at", "hottest", "load", "holds", "ratio", ""}};
+  Table table{.align = "llrrrrrrl",
+              .head = {"part", "gives by", "at", "hottest", "load", "holds", "ratio", "cold", ""}};
   for (const PartMargin& part : margins.parts) {
     const ModeMargin& mode = part.weakest();
-    std::string words = mode.ratio < margins.factor                      ? "UNDER the factor"
-                        : mode.ratio < margins.factor * (1 + near_limit) ? "near the factor"
+    std::string words = mode.ratio < margins.factor                      ? "UNDER"
+                        : mode.ratio < margins.factor * (1 + near_limit) ? "near"
                                                                          : "";
     table.rows.push_back({part.part, mode.mode, show(mode.at, Dimension::time, units, 3),
                           show(mode.temperature, Dimension::temperature, units, 3),
                           load_words(part, mode.load, units),
-                          load_words(part, mode.capacity, units), ratio_words(mode.ratio), words});
+                          load_words(part, mode.capacity, units), ratio_words(mode.ratio), ratio_words(mode.cold_ratio), words});
   }
   return table;
 }
@@ -55,9 +55,11 @@ std::string verdict(const Margins& margins, UnitSystem units) {
   const PartMargin& part = margins.weakest();
   const ModeMargin& mode = part.weakest();
   return fmt::format(
-      "The {} gives first, by {}: {} s after lighting it holds {} times its load, {} of {}.",
-      part.part, mode.mode, show(mode.at, Dimension::ratio, units, 3), ratio_words(mode.ratio),
-      margins.hold() ? "and keeps the asked factor" : "UNDER the asked factor",
+      "The {} gives first, by {}: {} after lighting it holds {} times its load (cold it would hold "
+      "{}), {} {}.",
+      part.part, mode.mode, show(mode.at, Dimension::time, units, 3), ratio_words(mode.ratio),
+      ratio_words(mode.cold_ratio),
+      margins.hold() ? "and keeps the asked factor of" : "UNDER the asked factor of",
       show(margins.factor, Dimension::ratio, units));
 }
 

@@ -20,16 +20,25 @@ PIPES = {
 }
 
 
-def outer_diameter(casing):
-    """Of the propellant: bore less casting tube and its fit. Average bore = OD - 2.12 least wall."""
-    if "bore" in casing:
-        bore = read(casing["bore"], "length")
-    else:
+def bore_and_wall(casing):
+    """Average bore of a standard pipe: OD - 2.12 least wall."""
+    bore = wall = None
+    if "pipe" in casing:
         size, schedule = casing["pipe"].lower().replace("schedule", "sch").split(" sch ")
         od, wall_40, wall_80 = PIPES[size.strip()]
-        bore = (od - 2.12 * (wall_40 if schedule.strip() == "40" else wall_80)) * INCH
+        wall = (wall_40 if schedule.strip() == "40" else wall_80) * INCH
+        bore = od * INCH - 2.12 * wall
+    if "bore" in casing:
+        bore = read(casing["bore"], "length")
+    if "wall" in casing:
+        wall = read(casing["wall"], "length")
+    return bore, wall
+
+
+def outer_diameter(casing):
+    """Of the propellant: bore less casting tube and its fit."""
     tube_wall = read(casing.get("tube_wall", "0 mm"), "length")
-    return bore - 2 * tube_wall - read(casing.get("fit", "0 mm"), "length")
+    return bore_and_wall(casing)[0] - 2 * tube_wall - read(casing.get("fit", "0 mm"), "length")
 
 
 def plain(entry):
@@ -72,6 +81,18 @@ def propellant_of(table):
         "reference": get("reference_temperature", "temperature", 293.15),
         "law": pieces,
     }
+
+
+def gas_of(job):
+    """Temperature and molar mass of the chamber's gas, as shipped or as the job has them."""
+    table = job["propellant"]
+    data = dict(table)
+    for shipped in tomllib.loads(SHIPPED.read_text())["propellant"]:
+        if plain(shipped["name"]) == table.get("name"):
+            data = {**shipped, **table}
+    temperature = job.get("heat", {}).get("gas_temperature", plain(data["flame_temperature"]))
+    return {"temperature": read(temperature, "temperature"),
+            "molar_mass": read(plain(data["molar_mass"]), "molar_mass")}
 
 
 def segments_of(job):

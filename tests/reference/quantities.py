@@ -18,7 +18,7 @@ FACTORS = {
     "area": {"m2": 1, "cm2": 1e-4, "mm2": 1e-6, "in2": INCH**2},
     "volume": {"m3": 1, "cm3": 1e-6, "in3": INCH**3, "L": 1e-3},
     "mass": {"kg": 1, "g": 1e-3, "lb": POUND, "oz": POUND / 16},
-    "time": {"s": 1, "ms": 1e-3, "min": 60},
+    "time": {"s": 1, "ms": 1e-3, "min": 60, "h": 3600},
     "speed": {"m/s": 1, "cm/s": 1e-2, "mm/s": 1e-3, "in/s": INCH, "ft/s": 12 * INCH, "km/h": 1 / 3.6,
               "mph": 1609.344 / 3600},
     "pressure": {"Pa": 1, "kPa": 1e3, "MPa": 1e6, "bar": 1e5, "atm": 101325, "psi": PSI,
@@ -31,6 +31,9 @@ FACTORS = {
     "molar_mass": {"kg/mol": 1, "g/mol": 1e-3, "kg/kmol": 1e-3},
     "per_kelvin": {"1/K": 1, "%/K": 1e-2, "1/degC": 1, "%/degC": 1e-2, "1/degF": 1.8,
                    "%/degF": 1.8e-2},
+    "conductivity": {"W/m-K": 1},
+    "specific_heat": {"J/kg-K": 1},
+    "heat_transfer": {"W/m2-K": 1},
     "ratio": {"": 1, "%": 1e-2},
 }
 TEMPERATURES = {
