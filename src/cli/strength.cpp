@@ -46,7 +46,8 @@ Table table_of(const Margins& margins, UnitSystem units) {
     table.rows.push_back({part.part, mode.mode, show(mode.at, Dimension::time, units, 3),
                           show(mode.temperature, Dimension::temperature, units, 3),
                           load_words(part, mode.load, units),
-                          load_words(part, mode.capacity, units), ratio_words(mode.ratio), ratio_words(mode.cold_ratio), words});
+                          load_words(part, mode.capacity, units), ratio_words(mode.ratio),
+                          ratio_words(mode.cold_ratio), words});
   }
   return table;
 }

@@ -87,7 +87,7 @@ TEST_CASE("a job that cannot be accepted gets its complaint on standard error, e
   }));
   Folder folder;
   std::string job = folder.file("job.toml", jobs::changed(jobs::short_casing, from, to));
-  for (std::string command : {"burnback", "fire", "design", "cutlist"}) {
+  for (std::string command : {"burnback", "fire", "design", "margins", "cutlist"}) {
     Run refused = run({command, job});
     INFO(command << ": " << to);
     CHECK(refused.exit == 2);

@@ -31,7 +31,7 @@ const std::set<std::pair<std::string, std::string>> allowed_sideways = {{"scatte
 const std::vector<std::pair<std::string, std::vector<std::string>>> homes_of_libraries = {
     {"CGAL/", {"src/grain/outline"}}, {"nlopt", {"src/search/", "src/stand/"}},
     {"toml++/", {"src/job/"}},        {"cxxopts", {"src/cli/"}},
-    {"httplib", {"src/bench/"}},
+    {"httplib", {"src/bench/"}},      {"Eigen/", {"src/strength/", "src/stand/"}},
 };
 
 struct Include {
