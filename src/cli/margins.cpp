@@ -53,18 +53,30 @@ std::string_view name_of(ChangeKind kind) {
   return "";
 }
 
-std::string size_of(ChangeKind kind, double size, UnitSystem units) {
-  if (kind == ChangeKind::more_pins) return show(size, Dimension::ratio, units);
-  return show(size, Dimension::length, units);
+/// The same in one word, for a column.
+std::string_view word_for(ChangeKind kind) {
+  const std::string_view name = name_of(kind);
+  return name.substr(name.find(' ') + 1);
 }
 
-void tell_heat(Page& page, const Margins& margins, UnitSystem units) {
-  page.heading("Heat at the joints, and at the bore of the pipe");
-  Table table{.align = "lrrrr",
-              .head = {"part", "at peak pressure", "at burnout", "hottest ever", "then, after"}};
+std::string sizes_of(const Change& change, UnitSystem units) {
+  const bool count = change.kind == ChangeKind::more_pins;
+  const Dimension dimension = count ? Dimension::ratio : Dimension::length;
+  return fmt::format("{} to {}", number(change.from, dimension, units),
+                     show(change.to, dimension, units));
+}
+
+/// Load and capacity are those of the worst moment.
+void tell_loads(Page& page, const Margins& margins, UnitSystem units) {
+  page.heading("Load at that moment, and heat at the joint or at the bore of the pipe");
+  Table table{.align = "lrrrrrr",
+              .head = {"part", "load", "holds", "at peak", "at burnout", "hottest", "after"}};
   for (const PartMargin& part : margins.parts) {
+    const ModeMargin& mode = part.weakest();
+    const Dimension loaded = part.force ? Dimension::force : Dimension::pressure;
     const auto kelvin = [&](double value) { return show(value, Dimension::temperature, units, 3); };
-    table.rows.push_back({part.part, kelvin(part.heat.at_peak_pressure),
+    table.rows.push_back({part.part, show(mode.load, loaded, units),
+                          show(mode.capacity, loaded, units), kelvin(part.heat.at_peak_pressure),
                           kelvin(part.heat.at_burnout), kelvin(part.heat.greatest),
                           show(part.heat.greatest_at, Dimension::time, units, 3)});
   }
@@ -113,22 +125,19 @@ void tell_changes(Page& page, const Result& result, UnitSystem units) {
   if (result.changes.empty()) return;
   page.heading("What would help, least trouble first; each has been tried");
   Table table{.align = "lllrrl",
-              .head = {"change", "of the", "from, to", "its ratio", "motor's", "gives first then"}};
+              .head = {"change", "for the", "size", "ratio", "motor", "gives first then"}};
   for (const Change& change : result.changes) {
-    const auto size = [&](double value) { return size_of(change.kind, value, units); };
-    const bool throat = change.kind == ChangeKind::larger_throat;
-    table.rows.push_back({std::string(name_of(change.kind)),
-                          (throat ? "nozzle, for the " : "") + change.part,
-                          fmt::format("{} to {}", size(change.from), size(change.to)),
+    table.rows.push_back({std::string(word_for(change.kind)), change.part, sizes_of(change, units),
                           fmt::format("{:.2f}", change.part_ratio),
                           change.helps ? fmt::format("{:.2f}", change.motor_ratio) : "",
                           change.helps ? change.gives_first : "no help"});
   }
   page.table(table);
   page.paragraph(
-      "Each change is as small as gives its part the factor, or as large as was tried. Its ratio "
-      "is "
-      "that part's; the motor's is the least of all parts then.");
+      "More protection, longer bond, more pins, a larger throat: each as small as gives its part "
+      "the "
+      "factor, or as large as was tried. The ratio is that part's; the motor's is the least of all "
+      "parts then.");
 }
 
 void tell_method(Page& page, const Job& job, const Result& result, UnitSystem units) {
@@ -166,7 +175,7 @@ std::string text_of(const Job& job, const Result& result, UnitSystem units,
   page.table(table_of(result.margins, units));
   page.gap();
   page.paragraph(verdict(result.margins, units));
-  tell_heat(page, result.margins, units);
+  tell_loads(page, result.margins, units);
   tell_other_ways(page, result.margins, units);
   tell_reverse(page, result, units);
   tell_changes(page, result, units);

@@ -13,10 +13,6 @@ std::string ratio_words(double ratio) {
   return fmt::format("{:.2f}", ratio);
 }
 
-std::string load_words(const PartMargin& part, double load, UnitSystem units) {
-  return show(load, part.force ? Dimension::force : Dimension::pressure, units);
-}
-
 Json json_of(const PartMargin& part, const ModeMargin& mode) {
   return {{"mode", mode.mode},         {"load", mode.load},
           {"capacity", mode.capacity}, {"unit", part.force ? "N" : "Pa"},
@@ -36,8 +32,8 @@ std::optional<Margins> hot_check(const Job& job, const Motor& motor, const Curve
 }
 
 Table table_of(const Margins& margins, UnitSystem units) {
-  Table table{.align = "llrrrrrrl",
-              .head = {"part", "gives by", "at", "hottest", "load", "holds", "ratio", "cold", ""}};
+  Table table{.align = "llrrrrl",
+              .head = {"part", "gives by", "at", "hottest", "ratio", "cold", ""}};
   for (const PartMargin& part : margins.parts) {
     const ModeMargin& mode = part.weakest();
     std::string words = mode.ratio < margins.factor                      ? "UNDER"
@@ -45,9 +41,7 @@ Table table_of(const Margins& margins, UnitSystem units) {
                                                                          : "";
     table.rows.push_back({part.part, mode.mode, show(mode.at, Dimension::time, units, 3),
                           show(mode.temperature, Dimension::temperature, units, 3),
-                          load_words(part, mode.load, units),
-                          load_words(part, mode.capacity, units), ratio_words(mode.ratio),
-                          ratio_words(mode.cold_ratio), words});
+                          ratio_words(mode.ratio), ratio_words(mode.cold_ratio), words});
   }
   return table;
 }

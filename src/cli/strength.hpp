@@ -20,7 +20,7 @@ namespace grainwright::cli {
 [[nodiscard]] std::optional<Margins> hot_check(const Job& job, const Motor& motor,
                                                const Curve& curve);
 
-/// Each part's weakest way: when, how hot, load, capacity, ratio.
+/// Each part's weakest way: when, how hot, its ratio then and cold.
 [[nodiscard]] Table table_of(const Margins& margins, UnitSystem units);
 /// "The head closure gives first: ...".
 [[nodiscard]] std::string verdict(const Margins& margins, UnitSystem units);

@@ -82,11 +82,11 @@ Plan more_pins(const Shell& shell, const Motor& motor, const std::string& part) 
 
 Plan larger_throat(const Shell& shell, const Motor& motor, std::vector<double> throats) {
   const double now = motor.nozzle.throat_diameter;
-  if (throats.empty()) {
-    for (int i = 1; i <= most_steps; ++i) throats.push_back(now + i * throat_step);
-  }
-  std::ranges::sort(throats);
   std::erase_if(throats, [now](double throat) { return throat <= now * (1 + 1e-9); });
+  std::ranges::sort(throats);
+  while (throats.size() < most_steps) {
+    throats.push_back((throats.empty() ? now : throats.back()) + throat_step);
+  }
   throats.insert(throats.begin(), now);
   return {ChangeKind::larger_throat, [=](int steps) -> std::optional<Trial> {
             const auto i = static_cast<std::size_t>(steps);

@@ -33,7 +33,7 @@ std::vector<JointMode> pin_modes(const Material& pin, double shear_area, int cou
       {"bearing in the pipe", across * pipe.bearing, pipe, depth, depth},
       {"tear-out of the pipe's end", 2 * n * (end_distance - diameter / 2) * wall * pipe.shear,
        pipe, depth, depth},
-      {"tension in the pipe between the holes", net * pipe.ultimate, pipe, depth, depth},
+      {"tension between the holes", net * pipe.ultimate, pipe, depth, depth},
   };
 }
 
@@ -56,7 +56,7 @@ std::vector<JointMode> modes(const PinnedJoint& joint, const Seat& seat) {
 std::vector<JointMode> modes(const HoleJoint& joint, const Seat& seat) {
   auto found = pin_modes(seat.plug, disc(joint.diameter), joint.count, joint.diameter, joint.depth,
                          joint.end_distance, seat);
-  found[0].name = "shear of the plug in the holes";
+  found[0].name = "shear of the plug's stubs";
   found[1].name = "bearing in the plug";
   return found;
 }
@@ -70,7 +70,7 @@ std::vector<JointMode> modes(const LipJoint& joint, const Seat& seat) {
   return {
       {"shear of the plug at the lip", pi * joint.opening * seat.thickness * seat.plug.shear,
        seat.plug, 0, back},
-      {"bearing of the plug on the lip", ring * seat.plug.bearing, seat.plug, back, back},
+      {"bearing of plug on the lip", ring * seat.plug.bearing, seat.plug, back, back},
       {"bearing of the lip", ring * seat.pipe.bearing, seat.pipe, back, back},
       {"shear of the lip", root * joint.thickness * seat.pipe.shear, seat.pipe, back, back},
       {"bending of the lip",
@@ -95,11 +95,11 @@ std::vector<JointMode> modes(const ThreadedJoint& joint, const Seat& seat) {
   const double end = joint.engagement;
   const double behind = disc(seat.tube.outer_diameter) - disc(joint.diameter);
   return {
-      {"stripping of the closure's thread",
-       screw_strip_area(thread, joint.engagement) * seat.plug.shear, seat.plug, 0, end},
-      {"stripping of the pipe's thread",
-       hole_strip_area(thread, joint.engagement) * seat.pipe.shear, seat.pipe, 0, end},
-      {"tension in the pipe under the thread", behind * seat.pipe.ultimate, seat.pipe, 0, end},
+      {"stripping of its own thread", screw_strip_area(thread, joint.engagement) * seat.plug.shear,
+       seat.plug, 0, end},
+      {"stripping of pipe's thread", hole_strip_area(thread, joint.engagement) * seat.pipe.shear,
+       seat.pipe, 0, end},
+      {"tension under the thread", behind * seat.pipe.ultimate, seat.pipe, 0, end},
   };
 }
 

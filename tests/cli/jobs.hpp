@@ -45,6 +45,7 @@ pipe = "1-1/2 sch 40"
 grain_room = "7 1/2 in"
 tube_wall = "0.06 in"
 fit = "0.02 in"
+material = "pvc-1120"
 
 [propellant]
 name = "kn-sorbitol"

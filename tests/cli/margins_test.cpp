@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
-#include <algorithm>
+#include <regex>
+#include <sstream>
 
 #include "jobs.hpp"
 #include "program.hpp"
@@ -38,9 +39,7 @@ end_distance = "12 mm"
 
 [limits]
 )";
-  std::string job =
-      jobs::changed(jobs::short_casing, "[limits]\npressure = \"4 MPa\"\n", ends + limits);
-  return jobs::changed(job, "fit = \"0.02 in\"\n", "fit = \"0.02 in\"\nmaterial = \"pvc-1120\"\n");
+  return jobs::changed(jobs::short_casing, "[limits]\npressure = \"4 MPa\"\n", ends + limits);
 }
 
 }  // namespace
@@ -69,25 +68,29 @@ TEST_CASE("margins lists every change with its new ratio, and ends with the caut
   Run done = run({"margins", folder.file("job.toml", held("factor = 2.5"))});
   CHECK(done.exit == 1);
   for (std::string words :
-       {"What gives first", "UNDER the asked factor", "What would help", "larger throat",
+       {"What gives first", "UNDER the asked factor", "What would help", "a larger throat",
         "Treat every untested motor", "SHATTERS", "ESTIMATE by Bartz's formula"}) {
-    CHECK_THAT(done.out, Contains(words));
+    CHECK_THAT(std::regex_replace(done.out, std::regex("\\s+"), " "), Contains(words));
   }
-  for (const std::string& line : done.lines()) CHECK(line.size() <= 110);
+  std::istringstream lines(done.out);
+  for (std::string line; std::getline(lines, line);) {
+    INFO(line);
+    CHECK((line.size() <= 100 || line.starts_with("Next: ")));
+  }
 }
 
 TEST_CASE("margins needs to know what the pipe is") {
   Folder folder;
-  Run done = run({"margins", folder.file("job.toml", jobs::short_casing)});
+  Run done =
+      run({"margins", folder.file("job.toml", jobs::changed(jobs::short_casing,
+                                                            "material = \"pvc-1120\"\n", ""))});
   CHECK(done.exit == 2);
   CHECK_THAT(done.err, Contains("casing.material: missing"));
 }
 
 TEST_CASE("A part without a closure table is said not to be judged") {
   Folder folder;
-  std::string job = jobs::changed(jobs::short_casing, "fit = \"0.02 in\"\n",
-                                  "fit = \"0.02 in\"\nmaterial = \"pvc-1120\"\n");
-  Run done = run({"margins", folder.file("job.toml", job)});
+  Run done = run({"margins", folder.file("job.toml", jobs::short_casing)});
   CHECK_THAT(done.out, Contains("head closure is not judged"));
   CHECK_THAT(done.out, Contains("nozzle's seat is not judged"));
 }

@@ -31,7 +31,7 @@ struct Change {
 
 struct ChangeOptions {
   Material spare;               ///< laid before a closure that has no protection
-  std::vector<double> throats;  ///< m, to choose from; none: steps of 1/64 in
+  std::vector<double> throats;  ///< m, to choose from; past the largest, steps of 1/64 in
 };
 
 /// For every part under its factor, or the weakest where all hold: every kind of change that it can
