@@ -14,14 +14,46 @@ namespace grainwright {
 namespace {
 
 constexpr double pressure_tolerance = 1e-12;  // relative, of the head pressure
-constexpr double balance_tolerance = 1e-11;   // of made over passed gas, reached early or not
+constexpr double balance_tolerance = 1e-9;    // of made over passed gas; a tenth of a step's finest
 constexpr double unbalanced = 1e-3;           // no solution: the port chokes here
 // ln(made / passed) where a port chokes or nothing flows out: any pressure above is better.
 constexpr double far_too_much = 1e3;
 // A change of port area up to this share between slices is a slope, past it a step.
 constexpr double slope_share = 0.1;
 
+// Finds where a falling surplus is zero. A step by `stiffness` = -d surplus / d ln p, stretched a
+// little, usually brackets it; where it does not, a widening search does.
+template <class Surplus, class Close>
+void bracket_and_balance(Surplus& surplus, double guess, double stiffness, Close& close) {
+  constexpr double stretch = 1.1;
+  std::uintmax_t tries = 200;
+  const double first = surplus(guess);
+  if (close(guess, 2 * guess)) return;
+  if (first < far_too_much) {
+    const double other = guess * std::exp(stretch * first / stiffness);
+    const double second = surplus(other);
+    if (close(guess, 2 * guess)) return;
+    if (second < far_too_much && first * second < 0) {
+      const bool rising = guess < other;
+      boost::math::tools::toms748_solve(surplus, std::min(guess, other), std::max(guess, other),
+                                        rising ? first : second, rising ? second : first, close,
+                                        tries);
+      return;
+    }
+  }
+  constexpr double first_reach = 1.01;
+  boost::math::tools::bracket_and_solve_root(surplus, guess, first_reach, false, close, tries);
+}
+
 }  // namespace
+
+// How fast ln(made / passed) falls with ln p where the rate alone decides: 1 - n.
+double AxialFlow::stiffness(double pressure) const {
+  constexpr double step = 1e-4;
+  constexpr double least = 0.05;
+  const double grown = law_.rate(pressure * (1 + step)) / law_.rate(pressure);
+  return std::max(least, 1 - std::log(grown) / std::log1p(step));
+}
 
 double AxialFlow::rate(double pressure, double mass_flux) const {
   const double base = law_.rate(pressure);
@@ -157,9 +189,7 @@ AxialMoment AxialFlow::solve(const AxialStack& stack, const Webs& webs, double t
   const auto close = [&](double a, double b) {
     return std::abs(least) <= balance_tolerance || std::abs(b - a) <= pressure_tolerance * a;
   };
-  constexpr double first_reach = 1.002;  // moments follow each other closely
-  std::uintmax_t tries = 200;
-  boost::math::tools::bracket_and_solve_root(surplus, guess, first_reach, false, close, tries);
+  bracket_and_balance(surplus, guess, stiffness(guess), close);
   // Near ambient pressure rounding may leave a remainder; a choked port just below is another
   // thing.
   if (std::abs(least) > unbalanced) check_ports(stack, webs, time, head);

@@ -37,6 +37,7 @@ class AxialFlow {
  private:
   class March;
   [[nodiscard]] double rate(double pressure, double mass_flux) const;
+  [[nodiscard]] double stiffness(double pressure) const;
   /// Throws where a port chokes just below this head pressure.
   void check_ports(const AxialStack& stack, const Webs& webs, double time, double head) const;
 

@@ -15,7 +15,8 @@ std::optional<Stream> balanced(const PortGas& gas, double flow, double area, dou
                                double thrust) {
   const double k = gas.gamma;
   const double b = area / bearing;
-  const double w2 = flow * flow * gas.heat / (area * area * thrust * thrust);
+  const double w = flow / (area * thrust);
+  const double w2 = w * w * gas.heat;
   const double discriminant = k * (k - w2 * (4 * k * b - 2 * (k - 1)));
   const double middle = k - 2 * k * b * w2;
   if (!(discriminant >= 0 && middle > 0)) return std::nullopt;

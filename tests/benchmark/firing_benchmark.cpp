@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// One steady firing: sums alone, from the job's motor on, and by a naive march.
+// One steady firing: sums alone, from the job's motor on, and by a naive march; one transient and
+// one axial firing with all they give.
 #include <benchmark/benchmark.h>
 
 #include <array>
@@ -8,6 +9,8 @@
 
 #include "benchmark/naive_march.hpp"
 #include "firing/example_motor.hpp"
+#include "grainwright/firing/axial.hpp"
+#include "grainwright/firing/transient.hpp"
 
 namespace {
 
@@ -54,6 +57,17 @@ void whole_firing(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(fire_steady(motor));
 }
 
+void transient_firing(benchmark::State& state) {
+  const Motor motor = motor_of(state);
+  for (auto _ : state) benchmark::DoNotOptimize(fire_transient(motor));
+}
+
+void axial_firing(benchmark::State& state) {
+  Motor motor = motor_of(state);
+  motor.grain.spacer = 2e-3;
+  for (auto _ : state) benchmark::DoNotOptimize(fire_axial(motor, {.slices = 20}));
+}
+
 void naive(benchmark::State& state) {
   const Motor motor = motor_of(state);
   const Burnback burnback(motor.grain);
@@ -91,6 +105,8 @@ void stacks_and_laws(benchmark::internal::Benchmark* bench) {
 BENCHMARK(sums)->Apply(stacks_and_laws);
 BENCHMARK(from_motor)->Apply(stacks_and_laws);
 BENCHMARK(whole_firing)->Apply(stacks_and_laws);
+BENCHMARK(transient_firing)->Apply(stacks_and_laws);
+BENCHMARK(axial_firing)->Apply(stacks_and_laws);
 BENCHMARK(naive)->Apply(stacks_and_laws);
 BENCHMARK(pow_floor);
 

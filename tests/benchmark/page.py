@@ -14,6 +14,7 @@ ROOT = Path(__file__).resolve().parents[2]
 REPETITIONS = 101
 STACKS = {3: "3 equal", 4: "4 unlike"}
 REACH_SUMS = {(3, 1): 0.15, (4, 1): 0.45, (3, 5): 0.3, (4, 5): 0.7}  # microseconds
+REACH_MODELS = {"transient": 0.1, "axial": 5.0}  # ms
 REACH_SEARCH = 0.5  # s
 REACH_PROCESS = 15.0  # ms
 REACH_MEMORY = 100.0  # MB
@@ -83,6 +84,13 @@ def firing_rows(firing, scipy):
         ratios.append([what, f"{start:.3g} us", f"{march:.3g} us",
                        f"{max(naive['time_error'], naive['impulse_error']):.1g}",
                        f"{march / start:.0f}", f"{script:.3g} us", f"{script / start:.0f}"])
+    for model, reach in REACH_MODELS.items():
+        for segments, pieces in REACH_SUMS:
+            took = firing[f"{model}_firing/{segments}/{pieces}"]["cpu_time"] / 1e6
+            targets.append([f"one {model} firing{', 20 slices' if model == 'axial' else ''}: "
+                            f"{STACKS[segments]} segments, law of {pieces} "
+                            f"piece{'s' if pieces > 1 else ''}", f"{reach:g} ms", f"{took:.2g} ms",
+                            verdict(took, reach)])
     slowest = min(float(row[-1]) for row in ratios)
     targets.append(["SciPy script, same job and accuracy, from the motor on", "1000 times slower",
                     f"{slowest:.0f} times or more", verdict(slowest, REACH_SCIPY, True)])

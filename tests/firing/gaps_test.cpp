@@ -28,6 +28,23 @@ TEST_CASE("a gap's Mach number is that of its gas through its rim") {
   CHECK(gaps[0].least_width == Approx(gaps[0].mach * 2e-3 / calm_gap_mach));
 }
 
+TEST_CASE("a gap between unlike cores empties through the narrower one") {
+  Motor motor = motors::four_segments();
+  Segment wide = motor.grain.layers.front().segment;
+  motor.grain.layers.front().count = 1;
+  wide.core_diameter = 0.03;
+  motor.grain.layers.push_back({wide, 1});
+  const double mach = gaps_of(motor)[0].mach;
+  std::swap(motor.grain.layers[0], motor.grain.layers[1]);
+  CHECK(gaps_of(motor)[0].mach == Approx(mach));
+  const Summary steady = fire_steady(motor).summary;
+  const double made = 1770 * motor.propellant.law.rate(steady.initial_pressure) * pi / 4 *
+                      (2 * 0.05 * 0.05 - 0.02 * 0.02 - 0.03 * 0.03);
+  const double density = steady.initial_pressure / motor.propellant.gas_heat();
+  CHECK(mach ==
+        Approx(made / (density * pi * 0.02 * 2e-3) / std::sqrt(1.2 * motor.propellant.gas_heat())));
+}
+
 TEST_CASE("narrow gaps and touching ends are warned of, wide ones are not") {
   Motor motor = motors::four_segments();
   motor.grain.spacer = 1.01 * gaps_of(motor)[0].least_width;

@@ -150,6 +150,26 @@ TEST_CASE("the gas that stays behind takes from the outflow") {
   expect("settled pressure of the end burner, MPa", source, 8.5, settled / 1e6, relative(1e-6));
 }
 
+TEST_CASE("a throat that does not choke passes what isentropic flow to ambient pressure does") {
+  // An end burner whose rate does not depend on pressure, so dense that no gas counts as left
+  // behind.
+  Motor motor = motors::end_burner(0.01);
+  const double pressure = 1.3 * motor.day.ambient_pressure;
+  const double k = motor.propellant.gamma;
+  const double back = 1 / 1.3;
+  const double flow = pressure * motor.nozzle.throat_area() *
+                      std::sqrt(2 * k / ((k - 1) * motor.propellant.gas_heat()) *
+                                (std::pow(back, 2 / k) - std::pow(back, (k + 1) / k)));
+  motor.propellant.ideal_density = 1e6;
+  motor.propellant.law =
+      BurnLaw({{.rate = flow / (1e6 * pi / 4 * 0.04 * 0.04), .at = 1e6, .exponent = 0}});
+  const Firing firing = fire_transient(motor);
+  expect("settled pressure of an unchoked motor / ambient pressure",
+         "closed form; Sutton & Biblarz, RPE, equation 3-16 with continuity", 1.3,
+         firing.curve.pressure[firing.curve.pressure.size() / 2] / motor.day.ambient_pressure,
+         relative(1e-5));
+}
+
 TEST_CASE("mass burned is mass out and mass left") {
   Motor grown = motors::four_segments();
   grown.nozzle.throat_growth = 3e-4;

@@ -21,8 +21,8 @@ namespace grainwright {
 
 struct AxialOptions {
   int slices = 20;          ///< of the whole stack; each segment has at least one
-  int points = 101;         ///< of the curve, at least; burnouts of slices are added
-  double tolerance = 1e-8;  ///< relative, of each step in time
+  int points = 61;          ///< of the curve, at least; burnouts of slices are added
+  double tolerance = 1e-6;  ///< relative, of each step in time
 };
 
 /// The whole firing, with `Firing::axial`. Pressure, in the curve and the summary, is that of the
