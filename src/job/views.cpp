@@ -78,7 +78,8 @@ WorkshopOptions workshop_options_of(const Job& job) {
           .waste = shop.waste,
           .length_tolerance = shop.length_tolerance,
           .density_tolerance = shop.density_tolerance,
-          .mandrel_grip = shop.mandrel_grip};
+          .mandrel_grip = shop.mandrel_grip,
+          .units = job.units};
 }
 
 }  // namespace grainwright
