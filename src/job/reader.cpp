@@ -6,6 +6,7 @@
 #include <fstream>
 #include <system_error>
 
+#include "airframe_reader.hpp"
 #include "document.hpp"
 #include "grainwright/job/job.hpp"
 #include "grainwright/motor/atmosphere.hpp"
@@ -84,9 +85,9 @@ std::optional<Nozzle> read_nozzle(Section& section, const std::optional<Shop>& s
   return nozzle;
 }
 
-Day read_day(Section& section) {
+/// `altitude` stays as it is where the table gives none.
+Day read_day(Section& section, double& altitude) {
   Day day;
-  double altitude = 0;
   section.read("temperature", day.temperature);
   section.read("ambient_pressure", day.ambient_pressure);
   section.read("altitude", altitude);
@@ -208,7 +209,8 @@ Job read(const Node& document, Findings& findings) {
   auto casing = root.table_at("casing");
   if (casing) job.casing = read_casing(*casing);
   if (auto section = root.table_at("propellant")) job.propellant = read_propellant(*section);
-  if (auto section = root.table_at("day")) job.day = read_day(*section);
+  double altitude = 0;
+  if (auto section = root.table_at("day")) job.day = read_day(*section, altitude);
   if (auto section = root.table_at("firing")) job.lighting = read_lighting(*section);
   double factor = Shell{}.factor;
   if (auto section = root.table_at("limits")) {
@@ -219,6 +221,7 @@ Job read(const Node& document, Findings& findings) {
   if (auto section = root.table_at("shop")) job.shop = read_shop(*section);
   if (auto section = root.table_at("nozzle")) job.nozzle = read_nozzle(*section, job.shop);
   if (auto section = root.table_at("wish")) job.wish = read_wish(*section);
+  if (auto section = root.table_at("airframe")) job.airframe = read_airframe(*section, altitude);
   read_grain(root, job);
   job.shell = read_shell(root, casing ? &*casing : nullptr, job.casing, factor);
   if (job.from_strength) take_ceiling(root, job);

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <numbers>
 
+#include "grainwright/flight/airframe.hpp"
 #include "grainwright/job/job.hpp"
 #include "grainwright/motor/atmosphere.hpp"
 
@@ -46,6 +47,8 @@ constexpr ValueKind mass_flux{"mass flux", Form::quantity, Dimension::mass_flux}
 constexpr ValueKind volume{"volume", Form::quantity, Dimension::volume};
 constexpr ValueKind time_bound{"time, or bounds", Form::quantity, Dimension::time};
 constexpr ValueKind impulse_bound{"impulse, or bounds", Form::quantity, Dimension::impulse};
+constexpr ValueKind mass{"mass", Form::quantity, Dimension::mass};
+constexpr ValueKind drag{"number, or list of [Mach, number]", Form::free};
 constexpr ValueKind force_bound{"force, or bounds", Form::quantity, Dimension::force};
 
 constexpr Range any{"any"};
@@ -66,6 +69,11 @@ constexpr Range weather{"from -60 to 80 degC",
                         [](double v) { return v >= coldest_grain && v <= hottest_grain; }};
 constexpr Range altitudes{"from -2000 m to 80 km",
                           [](double v) { return v >= lowest_altitude && v <= highest_altitude; }};
+constexpr Range launches{"from -2000 m to 30 km",
+                         [](double v) { return v >= lowest_altitude && v <= highest_launch; }};
+constexpr Range upward{"from 30 to 90 deg", [](double v) {
+                         return v >= flattest_rail && v <= std::numbers::pi / 2 * (1 + 1e-12);
+                       }};
 constexpr Range counts{"1 to 1000", [](double v) { return v >= 1 && v <= 1000; }};
 constexpr Range builds{"1 to 24", [](double v) { return v >= 1 && v <= 24; }};
 constexpr Range ends{"0, 1 and 2", [](double v) { return v >= 0 && v <= 2; }};
@@ -317,6 +325,24 @@ constexpr Rule all_rules[] = {
     {"wish.initial_thrust", force_bound, "any", positive, bound_meaning_tail},
     {"wish.mean_thrust", force_bound, "any", positive, bound_meaning_tail},
     {"wish.peak_thrust", force_bound, "any", positive, bound_meaning_tail},
+
+    {"airframe.mass", mass, "required", positive, "of the rocket without its motor"},
+    {"airframe.motor_hardware", mass, "required", not_negative,
+     "of the motor without propellant: casing, closures, nozzle, casting tubes"},
+    {"airframe.diameter", length, "required", positive,
+     "of the body; its cross-section is what the drag coefficient refers to"},
+    {"airframe.drag_coefficient",
+     drag,
+     "required",
+     {"0 or more; Mach numbers rise from 0 to 25"},
+     "one number, or points over Mach with straight lines between, held beyond the ends"},
+    {"airframe.rail_length", length, "required", positive,
+     "travelled until the last guide leaves the rail: shorter than the rail itself"},
+    {"airframe.rail_elevation", angle, "\"90 deg\"", upward, "of the rail above the horizon"},
+    {"airframe.launch_altitude", length, "the altitude of [day], else \"0 m\"", launches,
+     "above sea level; the air there has the standard day's pressure"},
+    {"airframe.air_temperature", temperature, "the standard day's", weather,
+     "at the launch; the air above is off by as much as the air there"},
 };
 
 }  // namespace

@@ -66,6 +66,13 @@ Shell shell_of(const Job& job) {
   return *job.shell;
 }
 
+Airframe airframe_of(const Job& job) {
+  Needs needs("a flight");
+  needs.need(job.airframe.has_value(), "airframe", "an [airframe] table with what is to fly");
+  needs.done();
+  return *job.airframe;
+}
+
 ChangeOptions change_options_of(const Job& job) {
   return {*shipped_material("cement-mortar"), job.shop ? job.shop->throats : std::vector<double>{}};
 }

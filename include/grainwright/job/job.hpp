@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "grainwright/firing/transient.hpp"
+#include "grainwright/flight/airframe.hpp"
 #include "grainwright/motor/casing.hpp"
 #include "grainwright/motor/motor.hpp"
 #include "grainwright/quantity.hpp"
@@ -35,6 +36,7 @@ struct Job {
   bool from_strength = false;  ///< limits.pressure is the shell's cold ceiling
   std::optional<Shop> shop;
   std::optional<Wish> wish;
+  std::optional<Airframe> airframe;
   std::vector<std::string> remarks;  ///< what a reader must know, e.g. a jump in the burn law
 };
 
@@ -53,6 +55,8 @@ struct Job {
 [[nodiscard]] WorkshopOptions workshop_options_of(const Job& job);
 /// What holds the pressure in; likewise.
 [[nodiscard]] Shell shell_of(const Job& job);
+/// What it lifts; likewise.
+[[nodiscard]] Airframe airframe_of(const Job& job);
 /// What there is to change it with.
 [[nodiscard]] ChangeOptions change_options_of(const Job& job);
 
