@@ -60,6 +60,34 @@ std::optional<Erosion> read_erosion(Section& propellant) {
   return erosion;
 }
 
+std::vector<std::string> read_texts(Section& section, std::string_view key) {
+  std::vector<std::string> texts;
+  const Node* node = section.value(key);
+  if (node == nullptr) return texts;
+  const auto is_text = [](const Node& item) { return item.form == Node::Form::text; };
+  if (node->form != Node::Form::list || !std::ranges::all_of(node->items, is_text)) {
+    section.complain(key, node->words(), "a list of texts, such as [\"a.csv\", \"b.csv\"]");
+    return texts;
+  }
+  for (const Node& item : node->items) texts.push_back(item.text);
+  return texts;
+}
+
+std::optional<Measured> read_measured(Section& propellant) {
+  auto section = propellant.table_at("measured");
+  if (!section) return std::nullopt;
+  Measured measured;
+  section->read("date", measured.date);
+  measured.logs = read_texts(*section, "logs");
+  section->read("at", measured.at);
+  section->read("rate_error", measured.rate_error);
+  section->read("n_error", measured.n_error);
+  section->read("correlation", measured.correlation);
+  section->read("efficiency_error", measured.efficiency_error);
+  section->read("characteristic_velocity_error", measured.characteristic_velocity_error);
+  return measured;
+}
+
 std::optional<double> characteristic_velocity_of(const PropellantDraft& draft) {
   if (draft.characteristic_velocity) return draft.characteristic_velocity;
   if (!draft.flame_temperature || !draft.molar_mass || !draft.gamma) return std::nullopt;
@@ -91,6 +119,7 @@ PropellantDraft read_draft(Section& section) {
   draft.law = read_law(section);
   draft.formula = read_formula(section);
   draft.erosion = read_erosion(section);
+  draft.measured = read_measured(section);
   return draft;
 }
 
@@ -131,6 +160,7 @@ std::optional<Propellant> finished(const PropellantDraft& draft, Section& sectio
       draft.reference_temperature.value_or(propellant.reference_temperature);
   propellant.flame_temperature = draft.flame_temperature.value_or(propellant.flame_temperature);
   propellant.erosion = draft.erosion;
+  propellant.measured = draft.measured;
   propellant.molar_mass = draft.molar_mass.value_or(propellant.molar_mass);
   section.adopt(complaints(propellant));
   if (!section.sound()) return std::nullopt;

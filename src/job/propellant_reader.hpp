@@ -28,6 +28,7 @@ struct PropellantDraft {
   std::vector<LawPiece> law;        ///< empty where it says nothing
   std::vector<Ingredient> formula;  ///< likewise
   std::optional<Erosion> erosion;
+  std::optional<Measured> measured;
 };
 
 [[nodiscard]] PropellantDraft read_draft(Section& section);

@@ -17,6 +17,7 @@ constexpr ValueKind text{"text", Form::text};
 constexpr ValueKind whole{"whole number", Form::whole};
 constexpr ValueKind wholes{"list of whole numbers", Form::whole};
 constexpr ValueKind faces{"list of texts", Form::free};
+constexpr ValueKind texts{"list of texts", Form::free};
 constexpr ValueKind table{"table", Form::free};
 constexpr ValueKind layers{"list of [material, length]", Form::free};
 constexpr ValueKind strengths{"list of [temperature, number]", Form::free, Dimension::temperature};
@@ -58,6 +59,7 @@ constexpr Range not_negative{"0 or more", [](double v) { return v >= 0; }};
 constexpr Range fraction{"above 0, up to 1", [](double v) { return v > 0 && v <= 1; }};
 constexpr Range share{"from 0 to under 1", [](double v) { return v >= 0 && v < 1; }};
 constexpr Range part{"from 0 to 1", [](double v) { return v >= 0 && v <= 1; }};
+constexpr Range correlated{"above -1, below 1", [](double v) { return v > -1 && v < 1; }};
 constexpr Range over_one{"above 1", [](double v) { return v > 1; }};
 constexpr Range stable{"below 1: from 1 on no pressure is stable and the motor runs away",
                        [](double v) { return v < 1; }};
@@ -134,6 +136,25 @@ constexpr Rule all_rules[] = {
     {"propellant.erosion.beta", ratio, "53", not_negative, "the other constant, a plain number"},
     {"propellant.formula.*", ratio, "the shipped formula, else none", part,
      "mass fraction of the ingredient of that name; together 1"},
+
+    {"propellant.measured.date", text, "\"\"", any, "of the firings that the law was fitted to"},
+    {"propellant.measured.logs",
+     texts,
+     "[]",
+     {"names of files; any"},
+     "the stand's logs that the law was fitted to"},
+    {"propellant.measured.at", pressure, "not said", positive,
+     "absolute; where `rate_error` is told, best where the firings were"},
+    {"propellant.measured.rate_error", ratio, "required", share,
+     "of the burn rate at that pressure, relative, one standard deviation"},
+    {"propellant.measured.n_error", ratio, "0", not_negative,
+     "of the exponent, one standard deviation; 0 where it was not fitted"},
+    {"propellant.measured.correlation", ratio, "0", correlated,
+     "of the rate's relative error and the exponent's"},
+    {"propellant.measured.efficiency_error", ratio, "0", share,
+     "of the nozzle's efficiency, relative; 0 where it was not fitted"},
+    {"propellant.measured.characteristic_velocity_error", ratio, "0", share,
+     "of c*, relative; 0 where it was not fitted"},
 
     {"nozzle.throat", length, "needed unless [shop] has throats to choose from", positive,
      "throat diameter"},

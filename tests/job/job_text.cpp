@@ -22,6 +22,12 @@ void describe(std::ostream& out, const gw::Propellant& p) {
         << ' ' << piece.to;
   }
   if (p.erosion) out << "\nerosion " << p.erosion->alpha << ' ' << p.erosion->beta;
+  if (const auto& m = p.measured) {
+    out << "\nmeasured " << m->date << ' ' << m->at << ' ' << m->rate_error << ' ' << m->n_error
+        << ' ' << m->correlation << ' ' << m->efficiency_error << ' '
+        << m->characteristic_velocity_error;
+    for (const std::string& log : m->logs) out << "\nlog " << log;
+  }
   for (const gw::Ingredient& i : p.formula) out << "\nformula " << i.name << ' ' << i.mass_fraction;
 }
 

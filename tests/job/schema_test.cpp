@@ -28,6 +28,8 @@ rate = "8 mm/s"
 n = 0.4
 [propellant.erosion]
 alpha = 2e-5
+[propellant.measured]
+rate_error = 0.02
 [nozzle]
 throat = "10 mm"
 [[segment]]

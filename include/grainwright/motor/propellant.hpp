@@ -9,6 +9,7 @@
 
 #include "grainwright/motor/burn_law.hpp"
 #include "grainwright/motor/erosion.hpp"
+#include "grainwright/motor/measured.hpp"
 
 namespace grainwright {
 
@@ -31,8 +32,9 @@ struct Propellant {
   double flame_temperature = 0;           ///< K; 0 where unknown
   double molar_mass = 0;                  ///< kg/mol of gas, effective; 0 where unknown
   BurnLaw law;
-  std::vector<Ingredient> formula = {};  ///< mass fractions adding to 1, or empty
-  std::optional<Erosion> erosion = {};   ///< constants of erosive burning, where known
+  std::vector<Ingredient> formula = {};   ///< mass fractions adding to 1, or empty
+  std::optional<Erosion> erosion = {};    ///< constants of erosive burning, where known
+  std::optional<Measured> measured = {};  ///< where the law comes from a stand
 
   /// As cast, kg/m3.
   [[nodiscard]] double density() const { return ideal_density * density_ratio; }
