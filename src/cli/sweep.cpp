@@ -28,6 +28,12 @@ std::vector<std::string> split(std::string_view list) {
   return parts;
 }
 
+// The heading of the table says the key; a long one would widen its column past the page.
+std::string column_head(const std::string& key) {
+  constexpr std::size_t widest = 12;
+  return key.size() <= widest ? key : "value";
+}
+
 // "fire" of a sweep: a row a value.
 std::string text_of(const Sweep& sweep, UnitSystem units) {
   using enum Dimension;
@@ -35,7 +41,7 @@ std::string text_of(const Sweep& sweep, UnitSystem units) {
   page.heading(fmt::format("Firing for several values of {}, {} model", sweep.key,
                            name_of(sweep.predictions.front().model)));
   Table table{.align = "lrrrrrl",
-              .head = {sweep.key, head("peak pressure", pressure, units),
+              .head = {column_head(sweep.key), head("peak pressure", pressure, units),
                        head("peak thrust", force, units), head("mean", force, units),
                        head("burn time", time, units), head("impulse", impulse, units), "class"}};
   for (std::size_t i = 0; i < sweep.values.size(); ++i) {
