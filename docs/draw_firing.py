@@ -119,7 +119,7 @@ def axial(curves):
     return picture(720, "Head pressure over time of one long core, without and with erosion", body)
 
 
-def transient(curves, rise=0.03, before=0.01, after=0.04):
+def transient(curves, rise=0.03, before=0.01, after=0.03):
     burnout = curves[0][1][-1][0]
     most = max(p for _, points, _, _ in curves for _, p in points) * 1.1
     panels = [Panel(60, 370, 0, rise, most), Panel(440, 734, burnout - before, burnout + after, most)]

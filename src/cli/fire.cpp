@@ -172,12 +172,23 @@ void set_day(Day& day, const Arguments& arguments) {
   }
 }
 
+/// What the command line sets for every firing cannot be swept beside it.
+void refuse_double(const Arguments& arguments, const std::string& wanted) {
+  for (const std::string option : {"temperature", "altitude"}) {
+    const std::string key = wanted.substr(0, wanted.find('='));
+    if (arguments.has(option) && (key == option || key == "day." + option)) {
+      throw InputError("--" + option, "beside a sweep of the same", "one of the two");
+    }
+  }
+}
+
 Answer run(const Arguments& arguments) {
   const Model model = read_model(arguments.text("model").value_or("transient"));
   const int slices = arguments.whole_number("slices", 1, 1000, AxialOptions{}.slices);
   Job job = read_job(arguments.operand());
   set_day(job.day, arguments);
   if (const auto wanted = arguments.text("sweep")) {
+    refuse_double(arguments, *wanted);
     const auto prepare = [&](Job& changed) { set_day(changed.day, arguments); };
     const Sweep sweep = swept(arguments.operand(), *wanted, prepare,
                               [&](const Job& changed) { return predict(changed, model, slices); });

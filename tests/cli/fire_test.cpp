@@ -198,6 +198,14 @@ TEST_CASE("a sweep fires once for each value") {
   CHECK(table.exit == 0);
   CHECK_THAT(table.out, Contains("13 mm") && Contains("14 mm") && Contains("15 mm"));
   CHECK(program::widest_line(table.out) <= 100);
+  const std::string limited = with_limits("pressure = \"2.9 MPa\"");
+  Run hot = fire(limited, {"--units", "us", "--sweep", "temperature=-20degC,0 degC,40degC"});
+  CHECK(program::widest_line(hot.out) <= 100);
+  CHECK_THAT(hot.out, Contains("BROKEN: fire the job with that value alone"));
+  const auto swept = fire(limited, {"--json", "--sweep", "throat=14 mm,14.5 mm,16 mm"});
+  CHECK(swept.json()["sweep"]["runs"][0]["limits"] == "BROKEN");
+  CHECK(swept.json()["sweep"]["runs"][1]["limits"] == "near");
+  CHECK(swept.json()["sweep"]["runs"][2]["limits"] == "kept");
   auto runs = fire(jobs::whole_motor, {"--sweep", "throat=13 mm,14 mm,15 mm", "--json"})
                   .json()["sweep"]["runs"];
   REQUIRE(runs.size() == 3);
@@ -206,6 +214,8 @@ TEST_CASE("a sweep fires once for each value") {
   std::string csv = fire(jobs::whole_motor, {"--sweep", "nozzle.throat=13 mm,15 mm", "--csv"}).out;
   CHECK_THAT(csv, StartsWith("nozzle.throat,time_s,web_m"));
   CHECK_THAT(csv, Contains("\n13 mm,0,") && Contains("\n15 mm,0,"));
+  CHECK_THAT(fire(limited, {"--temperature", "5 degC", "--sweep", "temperature=1degC,2degC"}).err,
+             Contains("--temperature: beside a sweep of the same"));
   for (const auto& [wrong, said] :
        {std::pair<std::string, std::string>{"throt=1 mm", "did you mean"},
         {"throat", "KEY=VALUE"},
