@@ -11,6 +11,7 @@
 #include "grainwright/search/search.hpp"
 #include "interrupt.hpp"
 #include "json.hpp"
+#include "prediction.hpp"
 #include "strength.hpp"
 #include "whole_file.hpp"
 
@@ -87,10 +88,11 @@ Json json_of(const SearchResult& result, const std::vector<Margins>& hot) {
 /// Each design judged hot, where the ceiling is from strength.
 std::vector<Margins> judged(const Job& job, const SearchTask& task, const SearchResult& result) {
   std::vector<Margins> hot;
+  if (!job.from_strength) return hot;
   for (const Design& design : result.designs) {
     const Motor motor =
         with_throat({design.grain, task.propellant, task.nozzle, task.day}, design.throat_diameter);
-    if (auto margins = hot_check(job, motor, steady_curve(motor))) hot.push_back(*margins);
+    hot.push_back(*hot_check(job, motor, hardest_firing(job, motor).curve));
   }
   return hot;
 }

@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include "check.hpp"
-#include "grainwright/firing/steady.hpp"
 
 namespace grainwright::cli {
 namespace {
@@ -21,10 +20,6 @@ Json json_of(const PartMargin& part, const ModeMargin& mode) {
 }
 
 }  // namespace
-
-Curve steady_curve(const Motor& motor) {
-  return fire_steady(motor).curve;
-}
 
 std::optional<Margins> hot_check(const Job& job, const Motor& motor, const Curve& curve) {
   if (!job.from_strength) return std::nullopt;

@@ -38,12 +38,16 @@ Motor motor_of(const Job& job) {
 }
 
 Lighting lighting_of(const Job& job) {
+  if (job.lighting.spare_volume || !job.casing) return job.lighting;
+  return lighting_of(job, motor_of(job));
+}
+
+Lighting lighting_of(const Job& job, const Motor& motor) {
   Lighting lighting = job.lighting;
   if (lighting.spare_volume || !job.casing) return lighting;
-  const double over = std::max(0.0, job.casing->grain_room - job.grain.stack_length());
+  const double over = std::max(0.0, job.casing->grain_room - motor.grain.stack_length());
   const double diameter = job.casing->grain_outer_diameter();
-  lighting.spare_volume =
-      entry_volume(motor_of(job)) + std::numbers::pi / 4 * diameter * diameter * over;
+  lighting.spare_volume = entry_volume(motor) + std::numbers::pi / 4 * diameter * diameter * over;
   return lighting;
 }
 

@@ -117,9 +117,7 @@ def compare_transient(report, program, path):
     job = jobs.load(path)
     motor = jobs.motor_of(job)
     motor.spacer = jobs.spacer_of(job)
-    chamber = transient.Chamber(
-        volume=transient.free_volume(motor, jobs.spare_volume_of(job, motor)),
-        igniter=transient.igniter_pressure(motor))
+    chamber = transient.chamber_of(motor, jobs.spare_volume_of(job, motor))
     expected = transient.fire(motor, chamber)
     fired = answer(program, "fire", path)
     got = {**fired["summary"], **fired["transient"]}

@@ -50,6 +50,8 @@ struct Job {
 [[nodiscard]] Motor motor_of(const Job& job);
 /// How it is lit: the job's, with what the stack leaves of the grain room as free volume.
 [[nodiscard]] Lighting lighting_of(const Job& job);
+/// The same for another motor in the job's casing.
+[[nodiscard]] Lighting lighting_of(const Job& job, const Motor& motor);
 /// The search that the job asks for; likewise.
 [[nodiscard]] SearchTask search_task_of(const Job& job);
 [[nodiscard]] WorkshopOptions workshop_options_of(const Job& job);
