@@ -107,6 +107,14 @@ void tell_loads(Page& page, const Margins& margins, UnitSystem units) {
                           show(part.heat.greatest_at, Dimension::time, units, 3)});
   }
   page.table(table);
+  for (const PartMargin& part : margins.parts) {
+    const double thrust = part.weakest().thrust;
+    if (thrust == 0) continue;
+    page.paragraph(
+        fmt::format("The {} carries the pressure on its sealed area, {}, less the thrust, {}.",
+                    part.part, show(part.weakest().load + thrust, Dimension::force, units),
+                    show(thrust, Dimension::force, units)));
+  }
   page.paragraph(
       "Heat goes on soaking in when the pressure has gone: what is hottest then carries nothing, "
       "but do not touch it, and do not fire it again as if it were new.");
@@ -160,9 +168,8 @@ void tell_changes(Page& page, const Result& result, UnitSystem units) {
   page.table(table);
   page.paragraph(
       "More protection, longer bond, more pins, a larger throat: each as small as gives its part "
-      "the "
-      "factor, or as large as was tried. The ratio is that part's; the motor's is the least of all "
-      "parts then.");
+      "the factor, or as large as was tried. The ratio is that part's; the motor's is the least of "
+      "all parts then.");
 }
 
 void tell_method(Page& page, const Job& job, const Result& result, UnitSystem units) {
@@ -170,11 +177,9 @@ void tell_method(Page& page, const Job& job, const Result& result, UnitSystem un
   page.heading("How this was reckoned");
   page.paragraph(fmt::format(
       "Ratio: what a part holds at its temperature of that moment, over its load then. A head "
-      "closure "
-      "carries the pressure on its sealed area, a nozzle's seat the same less the thrust. Heat: "
-      "one-dimensional conduction from the gas, {} at peak pressure{}, through the "
-      "protection "
-      "into the part, its back insulated; properties do not change with heat.",
+      "closure carries the pressure on its sealed area, a nozzle's seat the same less the thrust. "
+      "Heat: one-dimensional conduction from the gas, {} at peak pressure{}, through the "
+      "protection into the part, its back insulated; properties do not change with heat.",
       show(result.margins.coefficient, Dimension::heat_transfer, units, 3),
       shell.coefficient                      ? ", as given"
       : shell.estimate == GasEstimate::bartz ? ", an ESTIMATE by Bartz's formula"

@@ -16,7 +16,8 @@ Json json_of(const PartMargin& part, const ModeMargin& mode) {
   return {{"mode", mode.mode},         {"load", mode.load},
           {"capacity", mode.capacity}, {"unit", part.force ? "N" : "Pa"},
           {"ratio", mode.ratio},       {"cold_ratio", mode.cold_ratio},
-          {"at_s", mode.at},           {"temperature_K", mode.temperature}};
+          {"at_s", mode.at},           {"temperature_K", mode.temperature},
+          {"thrust_N", mode.thrust}};
 }
 
 }  // namespace

@@ -33,8 +33,10 @@ struct Load {
   /// exit, a nozzle's seat carries the pressure on its sealed area less the thrust.
   [[nodiscard]] double on(const Part& part, std::size_t i) const {
     if (part.load == PartLoad::pressure) return gauge(i);
-    const double thrust = part.load == PartLoad::nozzle ? curve.thrust[i] : 0;
-    return std::max(gauge(i) * part.sealed_area - thrust, 0.0);
+    return std::max(gauge(i) * part.sealed_area - thrust_on(part, i), 0.0);
+  }
+  [[nodiscard]] double thrust_on(const Part& part, std::size_t i) const {
+    return part.load == PartLoad::nozzle ? curve.thrust[i] : 0;
   }
 };
 
@@ -148,6 +150,7 @@ ModeMargin margin_of(const JointMode& mode, const Part& part, const HeatRun& run
     worst.capacity = capacity;
     worst.ratio = capacity / here;
     worst.at = load.curve.time[i];
+    worst.thrust = load.thrust_on(part, i);
     worst.temperature = run.temperature(i, part.own_depth + mode.from);
   }
   worst.cold_ratio = mode.capacity / most_load;
