@@ -78,9 +78,8 @@ void tell_best(Page& page, const SearchTask& task, const SearchResult& result, U
   page.paragraph(steady_model);
   tell(page, best.summary, units);
   if (best.flight) {
-    page.heading("Its flight");
-    page.paragraph(flight_model);
-    tell(page, *best.flight, *task.airframe, units);
+    page.heading("Its flight, of the steady firing; `fly` says more");
+    tell_briefly(page, *best.flight, units);
   }
   page.heading("Limits and bounds");
   std::vector<Limit> limits = set_limits(task.limits);
@@ -188,7 +187,7 @@ std::optional<Rival> even_rival(const SearchTask& task, const Design& design) {
 
 /// How the best build stands to a rival, in words.
 std::string comparison(const SearchTask& task, const Design& best, const Rival& rival) {
-  if (task.wish.for_the_rail) return "The best build is asked for impulse and rail speed alone";
+  if (task.wish.for_the_rail) return "The best build is as fast off the rail as asked";
   const bool flat = task.wish.profile == Profile::flat();
   std::string_view verdict =
       best.misfit < rival.misfit   ? (flat ? "flatter" : "nearer to the profile")

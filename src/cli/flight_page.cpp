@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <string>
+
 #include "grainwright/motor/gas.hpp"
 #include "numbers.hpp"
 
@@ -17,70 +19,94 @@ std::string plain(double value) {
   return show(value, Dimension::ratio, UnitSystem::si, 3);
 }
 
-void tell_rail(Page& page, const Flight& flight, const Airframe& airframe, UnitSystem units) {
+using Rows = std::vector<std::vector<std::string>>;
+
+Rows rail_rows(const Flight& flight, UnitSystem units) {
   using enum Dimension;
-  page.heading("On the rail");
-  std::vector<std::vector<std::string>> rows = {
-      {"rail", fmt::format("{} to the last guide, {} above the horizon",
-                           show(airframe.rail_length, distance, units),
-                           show(airframe.rail_elevation, angle, units))},
-      {"mass at lighting", show(flight.liftoff_mass, mass, units)}};
-  if (flight.end == FlightEnd::apogee) {
-    rows.push_back({"first motion", show(flight.first_motion, time, units, 3)});
-    rows.push_back({"thrust / weight",
-                    fmt::format("{} at first motion, {} at the exit, {} at least",
-                                plain(flight.thrust_to_weight), plain(flight.exit_thrust_to_weight),
-                                plain(flight.least_thrust_to_weight))});
-    rows.push_back({"rail exit", fmt::format("{} after {}, accelerating at {}",
-                                             show(flight.rail_exit_speed, speed, units),
-                                             show(flight.rail_exit_time, time, units, 3),
-                                             in_gs(flight.rail_exit_acceleration))});
-  }
-  page.table({.align = "ll", .rows = rows});
+  return {{"thrust / weight",
+           fmt::format("{} at first motion, {} at the rail's exit, {} at least",
+                       plain(flight.thrust_to_weight), plain(flight.exit_thrust_to_weight),
+                       plain(flight.least_thrust_to_weight))},
+          {"rail exit", fmt::format("{} after {}, accelerating at {}",
+                                    show(flight.rail_exit_speed, speed, units),
+                                    show(flight.rail_exit_time, time, units, 3),
+                                    in_gs(flight.rail_exit_acceleration))}};
 }
 
-void tell_ascent(Page& page, const Flight& flight, UnitSystem units) {
+/// Nothing where the top comes before burnout.
+Rows burnout_rows(const Flight& flight, UnitSystem units) {
   using enum Dimension;
-  page.heading("Ascent");
-  std::vector<std::vector<std::string>> rows;
-  if (flight.burnout_time > 0) {
-    rows.push_back(
-        {"burnout", fmt::format("{} at {}, after {}", show(flight.burnout_speed, speed, units),
-                                show(flight.burnout_height, distance, units),
-                                show(flight.burnout_time, time, units))});
-  }
-  rows.push_back(
-      {"greatest speed",
-       fmt::format("{}, Mach {}", show(flight.peak_speed, speed, units), plain(flight.peak_mach))});
-  rows.push_back({"greatest acceleration", in_gs(flight.peak_acceleration)});
-  rows.push_back(
+  if (flight.burnout_time == 0) return {};
+  return {{"burnout", fmt::format("{} at {}, after {}", show(flight.burnout_speed, speed, units),
+                                  show(flight.burnout_height, distance, units),
+                                  show(flight.burnout_time, time, units))}};
+}
+
+Rows apogee_rows(const Flight& flight, UnitSystem units) {
+  using enum Dimension;
+  Rows rows = {
       {"apogee", fmt::format("{} above the launch, after {}", show(flight.apogee, distance, units),
-                             show(flight.apogee_time, time, units))});
+                             show(flight.apogee_time, time, units))}};
   if (flight.apogee_downrange >= 1) {
     rows.push_back({"downrange there", show(flight.apogee_downrange, distance, units)});
   }
   if (flight.burnout_time > 0) {
     rows.push_back({"best delay", show(flight.best_delay, time, units, 3) + " from burnout"});
   }
+  return rows;
+}
+
+void add(Rows& rows, const Rows& more) {
+  rows.insert(rows.end(), more.begin(), more.end());
+}
+
+void tell_rail(Page& page, const Flight& flight, const Airframe& airframe, UnitSystem units) {
+  using enum Dimension;
+  page.heading("On the rail");
+  Rows rows = {{"rail", fmt::format("{} to the last guide, {} above the horizon",
+                                    show(airframe.rail_length, distance, units),
+                                    show(airframe.rail_elevation, angle, units))},
+               {"mass at lighting", show(flight.liftoff_mass, mass, units)}};
+  if (flight.end == FlightEnd::apogee) {
+    rows.push_back(
+        {"first motion", fmt::format("{} ms after lighting", plain(flight.first_motion * 1e3))});
+    add(rows, rail_rows(flight, units));
+  }
   page.table({.align = "ll", .rows = rows});
+}
+
+void tell_ascent(Page& page, const Flight& flight, UnitSystem units) {
+  page.heading("Ascent");
+  Rows rows = burnout_rows(flight, units);
+  rows.push_back({"greatest speed",
+                  fmt::format("{}, Mach {}", show(flight.peak_speed, Dimension::speed, units),
+                              plain(flight.peak_mach))});
+  rows.push_back({"greatest acceleration", in_gs(flight.peak_acceleration)});
+  add(rows, apogee_rows(flight, units));
+  page.table({.align = "ll", .rows = rows});
+}
+
+std::string_view failure(FlightEnd end) {
+  return end == FlightEnd::never_lifts
+             ? "It NEVER LIFTS: thrust stays under the weight."
+             : "It STAYS ON THE RAIL: it stops and falls back before its last guide leaves.";
 }
 
 }  // namespace
 
 void tell(Page& page, const Flight& flight, const Airframe& airframe, UnitSystem units) {
   tell_rail(page, flight, airframe, units);
-  switch (flight.end) {
-    case FlightEnd::apogee:
-      return tell_ascent(page, flight, units);
-    case FlightEnd::never_lifts:
-      page.gap();
-      return page.paragraph("It NEVER LIFTS: thrust stays under the weight.");
-    case FlightEnd::stays_on_rail:
-      page.gap();
-      return page.paragraph(
-          "It STAYS ON THE RAIL: it stops and falls back before its last guide "
-          "leaves.");
-  }
+  if (flight.end == FlightEnd::apogee) return tell_ascent(page, flight, units);
+  page.gap();
+  page.paragraph(failure(flight.end));
+}
+
+void tell_briefly(Page& page, const Flight& flight, UnitSystem units) {
+  if (flight.end != FlightEnd::apogee) return page.paragraph(failure(flight.end));
+  Rows rows = rail_rows(flight, units);
+  add(rows, burnout_rows(flight, units));
+  add(rows, apogee_rows(flight, units));
+  page.table({.align = "ll", .rows = rows});
 }
 
 void tell_bounds(Page& page, const std::vector<Check>& bounds, const Flight& flight,

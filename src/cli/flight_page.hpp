@@ -24,6 +24,9 @@ inline constexpr double practised_thrust_to_weight = 5;
 /// The rail, the ascent and its greatest figures.
 void tell(Page& page, const Flight& flight, const Airframe& airframe, UnitSystem units);
 
+/// The same in a few lines.
+void tell_briefly(Page& page, const Flight& flight, UnitSystem units);
+
 /// What is asked of the flight, and what common practice would ask.
 void tell_bounds(Page& page, const std::vector<Check>& bounds, const Flight& flight,
                  UnitSystem units);

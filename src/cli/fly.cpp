@@ -59,6 +59,17 @@ Result fly(const Job& job, Model model) {
   return result;
 }
 
+/// What to ask of the search, which judges by the steady firing, where the rise costs the speed.
+void advise(Page& page, const Job& job, const Result& result, UnitSystem units) {
+  if (!job.wish || result.flight.end != FlightEnd::apogee) return;
+  const double asked = job.wish->rail_speed.least;
+  const double steady = result.steady.rail_exit_speed;
+  if (!(result.flight.rail_exit_speed < asked && steady >= asked)) return;
+  page.paragraph(fmt::format(
+      "By that firing it is fast enough. Ask `design` for {} to keep it so with this one.",
+      shown_outward(asked * steady / result.flight.rail_exit_speed, 0, Dimension::speed, units)));
+}
+
 void tell_steady(Page& page, const Result& result, UnitSystem units) {
   if (result.model == Model::steady || result.steady.end != FlightEnd::apogee) return;
   page.gap();
@@ -84,6 +95,7 @@ std::string text_of(const Job& job, const Result& result, UnitSystem units,
   page.paragraph(fmt::format("Thrust is that of the {} firing.", name_of(result.model)));
   tell(page, result.flight, result.airframe, units);
   tell_steady(page, result, units);
+  advise(page, job, result, units);
   tell_bounds(page, result.bounds, result.flight, units);
   page.gap();
   if (result.flight.apogee > 0) {
