@@ -49,5 +49,6 @@ struct Command {
 [[nodiscard]] Command design_command();
 [[nodiscard]] Command margins_command();
 [[nodiscard]] Command cutlist_command();
+[[nodiscard]] Command fly_command();
 
 }  // namespace grainwright::cli

@@ -44,7 +44,7 @@ Result fire(const Job& job, Model model, int slices) {
   }
   if (job.wish) {
     result.bounds = checked(set_bounds(*job.wish), result.firing().summary);
-    result.misfit = misfit(motor_of(job), job.wish->profile);
+    if (!job.wish->for_the_rail) result.misfit = misfit(motor_of(job), job.wish->profile);
   }
   result.hot = hot_check(job, motor_of(job), result.prediction.hardest().curve);
   return result;
@@ -89,15 +89,17 @@ bool as_asked(const Result& result) {
 void tell_wish(Page& page, const Job& job, const Result& result, UnitSystem units) {
   if (!job.wish) return;
   page.heading("Wish of the job");
-  page.item("- ", fmt::format("{}: misfit {} (RMS over the burn, of thrust over its mean)",
-                              described(job.wish->profile),
-                              show(*result.misfit, Dimension::ratio, units, 3)));
+  page.item("- ", result.misfit
+                      ? fmt::format("{}: misfit {} (RMS over the burn, of thrust over its mean)",
+                                    described(*job.wish),
+                                    show(*result.misfit, Dimension::ratio, units, 3))
+                      : described(*job.wish) + ": `grainwright fly` judges the flight");
   for (const Check& check : result.bounds) page.item("- ", sentence(check, units));
 }
 
 std::string next_step(const Job& job, const Result& result, const std::string& file) {
   if (result.hot && !result.hot->hold()) return "grainwright margins " + file;
-  if (as_asked(result)) return "grainwright cutlist " + file;
+  if (as_asked(result)) return (job.airframe ? "grainwright fly " : "grainwright cutlist ") + file;
   if (job.shop && job.wish) return "grainwright design " + file;
   return "tell the job your [shop] and [wish], then grainwright design " + file;
 }
@@ -141,6 +143,8 @@ Json json_of(const Result& result) {
   if (axial) json["axial"] = cli::json_of(*axial->axial);
   if (result.misfit) {
     json["wish"] = {{"misfit", *result.misfit}, {"bounds", cli::json_of(result.bounds)}};
+  } else if (!result.bounds.empty()) {
+    json["wish"] = {{"bounds", cli::json_of(result.bounds)}};
   }
   if (result.hot) json["margins"] = cli::json_of(*result.hot);
   json["others"] = others;

@@ -8,7 +8,10 @@ namespace {
 std::string suffix(Dimension dimension) {
   switch (dimension) {
     case Dimension::length:
+    case Dimension::distance:
       return "_m";
+    case Dimension::speed:
+      return "_m_s";
     case Dimension::time:
       return "_s";
     case Dimension::pressure:
@@ -94,6 +97,31 @@ Json json_of(const AxialFigures& f) {
           {"profiles", profiles}};
 }
 
+Json json_of(const Flight& f) {
+  const auto end = f.end == FlightEnd::apogee        ? "apogee"
+                   : f.end == FlightEnd::never_lifts ? "never lifts"
+                                                     : "stays on the rail";
+  return {{"end", end},
+          {"rail_exit_speed_m_s", f.rail_exit_speed},
+          {"thrust_to_weight", f.thrust_to_weight},
+          {"least_thrust_to_weight", f.least_thrust_to_weight},
+          {"exit_thrust_to_weight", f.exit_thrust_to_weight},
+          {"liftoff_mass_kg", f.liftoff_mass},
+          {"first_motion_s", f.first_motion},
+          {"rail_exit_time_s", f.rail_exit_time},
+          {"rail_exit_acceleration_m_s2", f.rail_exit_acceleration},
+          {"peak_acceleration_m_s2", f.peak_acceleration},
+          {"peak_speed_m_s", f.peak_speed},
+          {"peak_mach", f.peak_mach},
+          {"burnout_time_s", f.burnout_time},
+          {"burnout_speed_m_s", f.burnout_speed},
+          {"burnout_height_m", f.burnout_height},
+          {"apogee_m", f.apogee},
+          {"time_to_apogee_s", f.apogee_time},
+          {"apogee_downrange_m", f.apogee_downrange},
+          {"best_delay_s", f.best_delay}};
+}
+
 Json json_of(const std::vector<Check>& checks) {
   Json list = Json::array();
   for (const Check& check : checks) {
@@ -136,6 +164,7 @@ Json json_of(const std::vector<Design>& designs) {
                     {"summary", json_of(design.summary)},
                     {"strength", design.strength},
                     {"gives_up", design.gives_up}});
+    if (design.flight) list.back()["fly"] = json_of(*design.flight);
   }
   return list;
 }

@@ -85,6 +85,11 @@ std::string described(const Profile& profile) {
   return fmt::format("thrust through {} points", profile.points().size());
 }
 
+std::string described(const Wish& wish) {
+  return wish.for_the_rail ? "the most impulse that leaves the rail as asked"
+                           : described(wish.profile);
+}
+
 void tell_remarks(Page& page, const std::vector<std::string>& remarks) {
   if (remarks.empty()) return;
   page.heading("Remarks");

@@ -57,6 +57,8 @@ inline constexpr std::string_view short_caution =
 /// Figures of a firing: a table of what changes during the burn, and one of sums.
 void tell(Page& page, const Summary& summary, UnitSystem units);
 
+/// The profile, or what is asked in its place.
+[[nodiscard]] std::string described(const Wish& wish);
 /// "flat", "front-loaded, ...".
 [[nodiscard]] std::string described(const Profile& profile);
 

@@ -38,6 +38,7 @@ struct Nozzled {
 struct AscentLeg {
   double from = 0;
   double to = 0;
+  bool last = false;  ///< nothing pushes any more, so that a rocket at rest stays so
 };
 
 enum class Phase { waiting, on_rail, free, over };
@@ -88,17 +89,17 @@ class Ascent : public Motion {
   /// From the last leg on, without a push.
   template <class Visit>
   void coast(double propellant, double spacing, Visit&& visit) {
-    if (phase_ != Phase::free) return;
     constexpr double long_enough = 1e5;
     const auto none = [&](double) { return Push{.propellant = propellant}; };
-    step_ = speed() / standard_gravity / 8;
-    follow({state_[time], state_[time] + long_enough}, none, Phase::over, spacing, visit);
+    step_ = std::max(1e-3, speed() / standard_gravity / 8);
+    follow({state_[time], state_[time] + long_enough, true}, none, Phase::over, spacing, visit);
   }
 
   [[nodiscard]] Forces forces(const Push& push, const State& y, Phase phase) const;
 
  private:
   using Stepper = boost::numeric::odeint::runge_kutta_dopri5<State>;
+  static constexpr int root_bits = 44;
   // Of each component, m and m/s.
   static constexpr double absolute_tolerance = 1e-10;
 
@@ -120,9 +121,11 @@ class Ascent : public Motion {
         return -1;
     }
   }
-  void end_phase() {
-    phase_ = phase_ == Phase::on_rail ? Phase::free : Phase::over;
-    step_ = std::numeric_limits<double>::infinity();
+  void end_phase() { phase_ = phase_ == Phase::on_rail ? Phase::free : Phase::over; }
+  // A quarter of what the rail takes at so much acceleration.
+  [[nodiscard]] double first_step(const Push& push) const {
+    const double acceleration = std::max(lift(push), standard_gravity / 100);
+    return std::sqrt(2 * airframe_.rail_length / acceleration) / 4 / push.pace;
   }
   // Back on its pad, to wait for more thrust.
   void rest() {
@@ -143,7 +146,7 @@ class Ascent : public Motion {
   Phase phase_ = Phase::waiting;
   State state_ = {};
   bool moved_ = false;
-  double step_ = std::numeric_limits<double>::infinity();  // that the last one proposes
+  double step_ = std::numeric_limits<double>::infinity();  // to try next, in the leg's variable
 };
 
 template <class AirThere>
@@ -183,10 +186,10 @@ double Ascent<AirThere>::wait(const AscentLeg& leg, double from, const PushAt& p
     const double at_end = net(leg.to);
     if (at_end > 0) {
       std::uintmax_t rounds = 60;
-      until =
-          boost::math::tools::toms748_solve(net, from, leg.to, at_start, at_end,
-                                            boost::math::tools::eps_tolerance<double>(50), rounds)
-              .second;
+      until = boost::math::tools::toms748_solve(
+                  net, from, leg.to, at_start, at_end,
+                  boost::math::tools::eps_tolerance<double>(root_bits), rounds)
+                  .second;
     }
     if (at_end > 0) phase_ = Phase::on_rail;
   } else {
@@ -207,8 +210,8 @@ double Ascent<AirThere>::one_step(double from, double to, double most, System&& 
   const double wanted = std::min({step_, most, to - from});
   double step = wanted;
   while (stepper.try_step(system, state_, at, step) == odeint::fail) continue;
-  const bool clipped = at - from == wanted && wanted < step_;
-  step_ = clipped ? std::max(step, std::isinf(step_) ? step : step_) : step;
+  const bool clipped = wanted < step_ && at - from == wanted;
+  step_ = clipped ? std::max(step, step_) : step;
   if (to - at < 1e-13 * std::abs(to)) at = to;
   if (to_go(state_) < 0) return at;
   const double end = to_go(state_);
@@ -218,10 +221,10 @@ double Ascent<AirThere>::one_step(double from, double to, double most, System&& 
     return to_go(there);
   };
   std::uintmax_t rounds = 60;
-  const double part =
-      boost::math::tools::toms748_solve(left, 0.0, at - from, to_go(before), end,
-                                        boost::math::tools::eps_tolerance<double>(50), rounds)
-          .second;
+  const double part = boost::math::tools::toms748_solve(
+                          left, 0.0, at - from, to_go(before), end,
+                          boost::math::tools::eps_tolerance<double>(root_bits), rounds)
+                          .second;
   state_ = before;
   Stepper().do_step(system, state_, from, part);
   end_phase();
@@ -242,12 +245,14 @@ void Ascent<AirThere>::follow(const AscentLeg& leg, const PushAt& push_at, Phase
   for (double at = leg.from; at < leg.to && phase_ < until;) {
     double to = leg.to;
     const bool waits = phase_ == Phase::waiting;
+    if (waits && leg.last) return;
     if (waits) {
       to = wait(leg, at, push_at);
       // The time passes all the same.
       const Phase next = std::exchange(phase_, Phase::waiting);
       while (at < to) at = one_step(at, to, spacing / push_at(at).pace, system);
       phase_ = next;
+      step_ = first_step(push_at(at));
       show(at);
       continue;
     }

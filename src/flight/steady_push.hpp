@@ -7,6 +7,7 @@
 #include <span>
 
 #include "ascent.hpp"
+#include "grainwright/firing/nodes.hpp"
 #include "grainwright/firing/steady.hpp"
 
 namespace grainwright {
@@ -21,33 +22,38 @@ inline constexpr auto unseen = [](Phase, const Motion::State&, const Forces&) {}
   return {chamber.ambient_pressure(), chamber.thrust_law().exit_area()};
 }
 
-/// The push of one stretch; `propellant` is what is left at its beginning, kg.
+/// Volume burned from a stretch's beginning to a web in it, m3.
+[[nodiscard]] inline double burned_to(const Stretch& stretch, double web) {
+  const auto& c = stretch.area.c;
+  const auto primitive = [&](double x) { return x * (c[0] + x * (c[1] / 2 + x * c[2] / 3)); };
+  return primitive(web) - primitive(stretch.from);
+}
+
+/// The push of one stretch in one band of the chamber; `propellant` is what is left at the
+/// stretch's beginning, kg.
 class SteadyPush {
  public:
-  SteadyPush(const Stretch& stretch, const SteadyChamber& chamber, double propellant)
-      : stretch_(stretch), chamber_(chamber), propellant_(propellant) {}
+  SteadyPush(const Stretch& stretch, const SteadyChamber& chamber, const SteadyChamber::Band& band,
+             double propellant)
+      : stretch_(stretch), chamber_(chamber), band_(band), propellant_(propellant) {}
 
   [[nodiscard]] Push operator()(double web) const {
     const double area = stretch_.area(web);
-    const auto& band = chamber_.band_of(area);
-    const double pressure = band.pressure(area);
+    const double pressure = band_.pressure(area);
     const ThrustLaw& law = chamber_.thrust_law();
     const double thrust =
-        band.full_flow ? law.per_pressure() * pressure - law.loss() : law(pressure);
-    return {thrust, left(web), chamber_.slowness(band, area, pressure), band.full_flow};
-  }
-  [[nodiscard]] double left(double web) const {
-    return propellant_ - chamber_.density() * (volume_to(web) - volume_to(stretch_.from));
+        band_.full_flow ? law.per_pressure() * pressure - law.loss() : law(pressure);
+    return {thrust, left(web), chamber_.slowness(band_, area, pressure), band_.full_flow};
   }
 
  private:
-  [[nodiscard]] double volume_to(double web) const {
-    const auto& c = stretch_.area.c;
-    return web * (c[0] + web * (c[1] / 2 + web * c[2] / 3));
+  [[nodiscard]] double left(double web) const {
+    return propellant_ - chamber_.density() * burned_to(stretch_, web);
   }
 
   const Stretch& stretch_;
   const SteadyChamber& chamber_;
+  const SteadyChamber::Band& band_;
   double propellant_;
 };
 
@@ -56,10 +62,18 @@ template <class Climb, class Visit>
 void follow_steady(Climb& climb, std::span<const Stretch> stretches, const SteadyChamber& chamber,
                    double propellant, Phase until, double spacing, Visit&& visit) {
   for (const Stretch& stretch : stretches) {
-    if (climb.phase() >= until) return;
-    const SteadyPush push(stretch, chamber, propellant);
-    climb.follow({stretch.from, stretch.to}, push, until, spacing, visit);
-    propellant = push.left(stretch.to);
+    const AreaRange range = area_range(stretch);
+    // Where the area enters another band the thrust may jump.
+    const bool one_band = range.greatest <= chamber.band_of(range.least).to;
+    for (double from = stretch.from; from < stretch.to;) {
+      if (climb.phase() >= until) return;
+      const double to = one_band ? stretch.to : detail::next_cut(stretch, range, chamber, from);
+      const auto& band = chamber.band_of(stretch.area((from + to) / 2));
+      climb.follow({from, to}, SteadyPush(stretch, chamber, band, propellant), until, spacing,
+                   visit);
+      from = to;
+    }
+    propellant -= chamber.density() * burned_to(stretch, stretch.to);
   }
 }
 

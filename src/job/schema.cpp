@@ -48,6 +48,9 @@ constexpr ValueKind mass_flux{"mass flux", Form::quantity, Dimension::mass_flux}
 constexpr ValueKind volume{"volume", Form::quantity, Dimension::volume};
 constexpr ValueKind time_bound{"time, or bounds", Form::quantity, Dimension::time};
 constexpr ValueKind impulse_bound{"impulse, or bounds", Form::quantity, Dimension::impulse};
+constexpr ValueKind speed_bound{"speed, or bounds", Form::quantity, Dimension::speed};
+constexpr ValueKind ratio_bound{"number, or bounds", Form::quantity, Dimension::ratio};
+constexpr ValueKind height_bound{"length, or bounds", Form::quantity, Dimension::distance};
 constexpr ValueKind mass{"mass", Form::quantity, Dimension::mass};
 constexpr ValueKind drag{"number, or list of [Mach, number]", Form::free};
 constexpr ValueKind force_bound{"force, or bounds", Form::quantity, Dimension::force};
@@ -334,9 +337,10 @@ constexpr Rule all_rules[] = {
     {"wish.profile",
      profile,
      "\"flat\"",
-     {"\"flat\", \"front-loaded\", or points such as [[0, 1.2], [1, 0.8]]: fractions rise from 0 "
-      "to 1, thrusts 0 or more"},
-     "thrust over the burn; points are fraction of burn time and relative thrust"},
+     {"\"flat\", \"front-loaded\", \"for the rail\", or points such as [[0, 1.2], [1, 0.8]]: "
+      "fractions rise from 0 to 1, thrusts 0 or more"},
+     "thrust over the burn; points are fraction of burn time and relative thrust; \"for the rail\" "
+     "asks for no shape, but for the most impulse that leaves the rail at rail_speed"},
     {"wish.lead", ratio, "required with \"front-loaded\", not allowed otherwise", leads,
      "thrust at lighting / mean thrust"},
     {"wish.loading", ratio, "0", part,
@@ -346,6 +350,12 @@ constexpr Rule all_rules[] = {
     {"wish.initial_thrust", force_bound, "any", positive, bound_meaning_tail},
     {"wish.mean_thrust", force_bound, "any", positive, bound_meaning_tail},
     {"wish.peak_thrust", force_bound, "any", positive, bound_meaning_tail},
+    {"wish.rail_speed", speed_bound, "any; required with \"for the rail\"", positive,
+     "as the last guide leaves the rail; needs [airframe]; else as above"},
+    {"wish.thrust_to_weight", ratio_bound, "any", positive,
+     "at first motion; needs [airframe]; else as above"},
+    {"wish.apogee", height_bound, "any", positive,
+     "above the launch; needs [airframe]; else as above"},
 
     {"airframe.mass", mass, "required", positive, "of the rocket without its motor"},
     {"airframe.motor_hardware", mass, "required", not_negative,

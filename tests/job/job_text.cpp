@@ -52,13 +52,20 @@ void describe(std::ostream& out, const gw::Shop& s) {
 }
 
 void describe(std::ostream& out, const gw::Wish& wish) {
-  out << "\nwish " << wish.loading;
+  out << "\nwish " << wish.for_the_rail << ' ' << wish.loading;
   for (const auto& point : wish.profile.points())
     out << ' ' << point.fraction << ' ' << point.thrust;
-  for (const gw::Bound& bound : {wish.burn_time, wish.total_impulse, wish.initial_thrust,
-                                 wish.mean_thrust, wish.peak_thrust}) {
+  for (const gw::Bound& bound :
+       {wish.burn_time, wish.total_impulse, wish.initial_thrust, wish.mean_thrust, wish.peak_thrust,
+        wish.rail_speed, wish.thrust_to_weight, wish.apogee}) {
     out << "\nbound " << bound.least << ' ' << bound.most;
   }
+}
+
+void describe(std::ostream& out, const gw::Airframe& a) {
+  out << "\nairframe " << a.mass << ' ' << a.hardware << ' ' << a.diameter << ' ' << a.rail_length
+      << ' ' << a.rail_elevation << ' ' << a.altitude << ' ' << a.temperature.value_or(-1);
+  for (const gw::DragPoint& point : a.drag) out << ' ' << point.mach << ' ' << point.coefficient;
 }
 
 void describe(std::ostream& out, const gw::Material& m) {
@@ -162,6 +169,7 @@ std::string described(const gw::Job& job, bool with_design) {
   if (job.shell) describe(out, *job.shell);
   if (job.shop) describe(out, *job.shop);
   if (job.wish) describe(out, *job.wish);
+  if (job.airframe) describe(out, *job.airframe);
   return out.str();
 }
 

@@ -53,6 +53,12 @@ source = "mine"
 mandrels = ["12 mm"]
 throats = ["10 mm"]
 [wish]
+[airframe]
+mass = "2 kg"
+motor_hardware = "500 g"
+diameter = "60 mm"
+drag_coefficient = 0.5
+rail_length = "1.8 m"
 )";
 
 struct Split {
@@ -122,6 +128,8 @@ TEST_CASE("A default in words is what the schema says it is") {
   CHECK(std::get<gw::BondedJoint>(job.shell->head->joint).diameter == job.casing->bore);
   CHECK_FALSE(job.shell->nozzle);
   CHECK_FALSE(job.shell->gas_temperature);
+  CHECK(job.airframe->altitude == 0);
+  CHECK_FALSE(job.airframe->temperature);
 }
 
 TEST_CASE("A required key is missed") {

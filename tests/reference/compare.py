@@ -7,15 +7,18 @@ design of the shortlist is fired and its misfit worked out again, then the first
 file compared as a job of its own. Prints each difference; exit 1 when there is any."""
 
 import json
+import math
 import subprocess
 import sys
 import tempfile
 from pathlib import Path
 
 import axial
+import flight
 import jobs
 import physics
 import transient
+from quantities import read
 
 TOLERANCE = 1e-6
 FINE_SLICES = 400  # the program goes by slices, to the second order
@@ -108,7 +111,7 @@ def compare_segments(report, program, path):
     fired = answer(program, "fire", path, "--model", "steady")
     compare_summary(report, f"{name}: fire", fired["summary"], motor, burn)
     compare_curve(report, f"{name}: curve", fired["curve"], motor, burn)
-    if "wish" in fired:
+    if "misfit" in fired.get("wish", {}):
         report.number(f"{name}: misfit", fired["wish"]["misfit"],
                       physics.misfit(motor, jobs.profile_of(job), burn))
 
@@ -144,6 +147,13 @@ def compare_axial(report, program, path):
         report.number(f"{where}: mach {index}", first["mach"][index], mach, scale=1)
 
 
+def compare_flight(report, where, got, motor, job):
+    if got["end"] != "apogee":
+        return
+    for key, value in flight.fly(motor, flight.airframe_of(job)).items():
+        report.number(f"{where}: {key}", got[key], value, scale=1e-3)
+
+
 def compare_designs(report, program, path):
     job = jobs.load(path)
     name = Path(path).name
@@ -160,8 +170,17 @@ def compare_designs(report, program, path):
         burn = physics.fire(motor)
         where = f"{name}: design {design['rank']}"
         compare_summary(report, where, design["summary"], motor, burn)
-        report.number(f"{where}: misfit", design["misfit"],
-                      physics.misfit(motor, jobs.profile_of(job), burn))
+        if "fly" in design:
+            compare_flight(report, f"{where}: flight", design["fly"], motor, job)
+        if job["wish"].get("profile") == "for the rail":
+            misfit = 1 - burn.impulse / max(
+                physics.impulse_of(jobs.motor_of(job, segments, read(throat, "length")),
+                                   math.pi / 4 * outer**2
+                                   * read(job["casing"]["grain_room"], "length"))
+                for throat in job["shop"]["throats"])
+        else:
+            misfit = physics.misfit(motor, jobs.profile_of(job), burn)
+        report.number(f"{where}: misfit", design["misfit"], misfit)
     if not designed:
         report.text(f"{name}: nothing fits, and why", bool(found.get("reliefs")), True)
         return
@@ -179,6 +198,10 @@ def main(program, paths):
             compare_segments(report, program, path)
             compare_transient(report, program, path)
             compare_axial(report, program, path)
+            if "airframe" in job:
+                compare_flight(report, f"{Path(path).name}: flight",
+                               answer(program, "fly", path, "--model", "steady")["fly"],
+                               jobs.motor_of(job), job)
         if "wish" in job and "shop" in job:
             compare_designs(report, program, path)
     for line in report.differences:

@@ -153,7 +153,7 @@ def profile_of(job):
     """Points of the wish's profile."""
     wish = job.get("wish", {})
     profile = wish.get("profile", "flat")
-    if profile == "flat":
+    if profile in ("flat", "for the rail"):
         return [(0, 1), (1, 1)]
     if profile == "front-loaded":
         lead = read(wish["lead"], "ratio")

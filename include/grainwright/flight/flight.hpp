@@ -108,7 +108,7 @@ using AirAt = std::function<Air(double altitude)>;
 
 /// Speed, m/s, as the last guide leaves, of the steady firing; 0 where it never does. Costs some
 /// microseconds, of which `propellant` (kg at lighting) and the chamber are known to the caller.
-/// Nothing is checked. Good to 1e-7.
+/// Nothing is checked. Good to 1e-7, as the apogee is to 1e-6.
 [[nodiscard]] double rail_exit_speed(std::span<const Stretch> stretches,
                                      const SteadyChamber& chamber, double propellant,
                                      const Airframe& airframe);
