@@ -44,7 +44,7 @@ void tell_pieces(Page& page, const CutList& list, double tolerance, UnitSystem u
                           show_length(piece.propellant_length, units),
                           inhibited_of(piece.segment)});
     bool solid = piece.mandrel_length == 0;
-    rods.rows.push_back({count, solid ? "none" : show_length(piece.segment.core_diameter, units),
+    rods.rows.push_back({count, solid ? "none" : core_of(piece.segment, units),
                          solid ? "" : show_length(piece.mandrel_length, units)});
     weights.rows.push_back(
         {count, mass(piece.mass, units), mass(piece.lightest, units), mass(piece.heaviest, units)});

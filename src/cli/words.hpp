@@ -51,6 +51,10 @@ inline constexpr std::string_view short_caution =
 /// "both ends", "head end", "nozzle end" or "none".
 [[nodiscard]] std::string bare_ends_of(const Segment& segment);
 
+/// "1/2 in", "solid", "12 mm to 14 mm", "12 mm, 3 mm off centre", "drawn, 9 corners"; slots are
+/// added.
+[[nodiscard]] std::string core_of(const Segment& segment, UnitSystem units);
+
 /// One line a layer: count, length, core, bare ends.
 [[nodiscard]] Table table_of(const Grain& grain, UnitSystem units);
 

@@ -7,7 +7,9 @@
 #include <system_error>
 
 #include "airframe_reader.hpp"
+#include "core_reader.hpp"
 #include "document.hpp"
+#include "grainwright/grain/core.hpp"
 #include "grainwright/job/job.hpp"
 #include "grainwright/motor/atmosphere.hpp"
 #include "propellant_reader.hpp"
@@ -136,12 +138,13 @@ Faces read_faces(Section& section) {
 }
 
 /// `outer_diameter` is the casing's, 0 where that is not known.
-Layer read_layer(Section& section, bool has_casing, double outer_diameter) {
+Layer read_layer(Section& section, bool has_casing, double outer_diameter,
+                 const std::filesystem::path& folder) {
   Layer layer;
   layer.segment.outer_diameter = outer_diameter;
   section.read("count", layer.count);
   section.read("length", layer.segment.length);
-  section.read("core", layer.segment.core_diameter);
+  read_core(section, folder, layer.segment);
   layer.segment.inhibited = read_faces(section);
   if (!has_casing) {
     section.require({"outer_diameter"}, "there is no [casing] to take it from");
@@ -168,19 +171,28 @@ void check_room(Section& root, const Grain& grain, const Casing& casing) {
                             show(casing.grain_room, Dimension::length, UnitSystem::si)));
 }
 
-void read_grain(Section& root, Job& job) {
+void read_grain(Section& root, const std::filesystem::path& folder, Job& job) {
   job.grain.spacer = job.shop ? job.shop->spacer : 0;
   const bool has_casing = root.has("casing");
   const double outer = job.casing ? job.casing->grain_outer_diameter() : 0;
   const std::size_t complaints_before = root.complaint_count();
   for (Section& section : root.tables_at("segment")) {
-    job.grain.layers.push_back(read_layer(section, has_casing, outer));
+    job.grain.layers.push_back(read_layer(section, has_casing, outer, folder));
   }
   const bool sound = root.complaint_count() == complaints_before && (!has_casing || job.casing);
   if (!sound || job.grain.layers.empty()) return;
   const auto found = complaints(job.grain);
   root.adopt(found);
   if (found.empty() && job.casing) check_room(root, job.grain, *job.casing);
+}
+
+/// What was tidied in a drawing, and what would fall.
+void remark_on_cores(Job& job) {
+  for (std::size_t i = 0; i < job.grain.layers.size(); ++i) {
+    for (const std::string& remark : core_remarks(job.grain.layers[i].segment)) {
+      job.remarks.push_back(fmt::format("segment {}: {}", i + 1, remark));
+    }
+  }
 }
 
 /// The ceiling that the shell gives, before anything is fired.
@@ -199,7 +211,7 @@ std::vector<Complaint> under(const std::string& table, std::vector<Complaint> fo
   return found;
 }
 
-Job read(const Node& document, Findings& findings) {
+Job read(const Node& document, const std::filesystem::path& folder, Findings& findings) {
   Job job;
   Section root(findings, document, "", "");
   if (document.entries.empty()) {
@@ -222,18 +234,21 @@ Job read(const Node& document, Findings& findings) {
   if (auto section = root.table_at("nozzle")) job.nozzle = read_nozzle(*section, job.shop);
   if (auto section = root.table_at("wish")) job.wish = read_wish(*section);
   if (auto section = root.table_at("airframe")) job.airframe = read_airframe(*section, altitude);
-  read_grain(root, job);
+  read_grain(root, folder, job);
   job.shell = read_shell(root, casing ? &*casing : nullptr, job.casing, factor);
   if (job.from_strength) take_ceiling(root, job);
   const bool fires = job.propellant && job.nozzle && job.nozzle->throat_diameter > 0 &&
                      !job.grain.layers.empty() && root.sound();
   if (fires) root.adopt(under("firing.", complaints(lighting_of(job), motor_of(job))));
   if (job.propellant) job.remarks = job.propellant->law.warnings();
+  if (root.sound()) remark_on_cores(job);
   if (job.casing && job.propellant && job.nozzle && job.shop && job.wish && root.sound()) {
     root.adopt(complaints(search_task_of(job)));
   }
   return job;
 }
+
+}  // namespace
 
 std::string content_of(const std::filesystem::path& path) {
   std::error_code error;
@@ -254,15 +269,13 @@ std::string content_of(const std::filesystem::path& path) {
   return text;
 }
 
-}  // namespace
-
 Job parse_job(std::string_view text, const std::string& name) {
   if (text.find('\0') != std::string_view::npos) {
     throw InputError({Complaint{"", "a binary file", "a text file in UTF-8", {name}}});
   }
   Findings findings{.file = name};
   const Node document = parse_document(text, name);
-  Job job = read(document, findings);
+  Job job = read(document, std::filesystem::path(name).parent_path(), findings);
   findings.throw_if_any();
   return job;
 }

@@ -66,7 +66,7 @@ CutPiece cut_piece(const Layer& layer, double density, const WorkshopOptions& op
   piece.segment = segment;
   piece.tube_length = segment.length;
   piece.propellant_length = segment.length;
-  if (segment.core_diameter > 0) {
+  if (!segment.solid()) {
     piece.mandrel_length = segment.length + 2 * options.mandrel_grip;
   }
   piece.mass = mass_of(segment, 0, density);

@@ -15,6 +15,7 @@ REPETITIONS = 101
 STACKS = {3: "3 equal", 4: "4 unlike"}
 REACH_SUMS = {(3, 1): 0.15, (4, 1): 0.45, (3, 5): 0.3, (4, 5): 0.7}  # microseconds
 REACH_MODELS = {"transient": 0.1, "axial": 5.0}  # ms
+REACH_CORES = {20: 0.5, 200: 10}
 REACH_SEARCH = 0.5  # s
 REACH_PROCESS = 15.0  # ms
 REACH_MEMORY = 100.0  # MB
@@ -97,10 +98,27 @@ def firing_rows(firing, scipy):
     return targets, ratios
 
 
+def core_rows(core):
+    targets = []
+    for corners, reach in REACH_CORES.items():
+        took = core[f"whole_burnback/corners:{corners}"]["cpu_time"] / 1e6
+        targets.append([f"drawn core of {corners} corners: whole burnback with events",
+                        f"{reach:g} ms", f"{took:.2g} ms", verdict(took, reach)])
+    for corners in REACH_CORES:
+        took = core[f"firing_sums/corners:{corners}"]["cpu_time"] / 1e3
+        plain = core["firing_sums/corners:0"]["cpu_time"] / 1e3
+        pieces = core[f"whole_burnback/corners:{corners}"]["pieces"]
+        targets.append([f"one steady firing of it, {pieces:.0f} pieces; of a round core",
+                        "like a round one", f"{took:.3g} us; {plain:.2g} us",
+                        verdict(took, 2 * plain)])
+    return targets
+
+
 def main(build, page):
     firing, search = benchmarks(build / "firing.json"), benchmarks(build / "search.json")
     scipy = json.loads((build / "scipy.json").read_text())
     targets, ratios = firing_rows(firing, scipy)
+    targets += core_rows(benchmarks(build / "core.json"))
     for pieces in (1, 5):
         row = search[f"proven_search/{pieces}/0/real_time"]
         seconds = row["real_time"] / 1e3

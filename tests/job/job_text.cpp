@@ -7,6 +7,8 @@
 #include <iterator>
 #include <sstream>
 
+#include "grainwright/grain/core_figures.hpp"
+
 namespace gw = grainwright;
 
 namespace job_text {
@@ -31,12 +33,37 @@ void describe(std::ostream& out, const gw::Propellant& p) {
   for (const gw::Ingredient& i : p.formula) out << "\nformula " << i.name << ' ' << i.mass_fraction;
 }
 
+struct DescribeCore {
+  std::ostream& out;
+  void operator()(const char* key, double value, gw::Dimension, gw::Need) { out << key << value; }
+  void operator()(const char* key, int value, gw::Need) { out << key << value; }
+  void operator()(const gw::TurnedCore& core) {
+    for (const auto& s : core.stations) out << ' ' << s.at << ' ' << s.diameter;
+    for (const auto& s : core.slots) out << ' ' << s.at << ' ' << s.width << ' ' << s.depth;
+    out << ' ' << core.head_dish << ' ' << core.nozzle_dish;
+  }
+  void operator()(const gw::OffCentreCore& core) {
+    out << ' ' << core.diameter << ' ' << core.offset << ' ' << core.count;
+  }
+  void operator()(const gw::ScatteredCores& cores) {
+    for (const auto& c : cores.cores) out << ' ' << c.centre.x << ' ' << c.centre.y << c.radius;
+  }
+  void operator()(const gw::NamedCore& core) {
+    out << ' ' << gw::name_of(core);
+    std::visit([&](const auto& shape) { gw::each_figure(shape, *this); }, core.shape);
+  }
+  void operator()(const gw::DrawnCore& core) {
+    out << ' ' << core.source << ' ' << core.unit << ' ' << gw::area_of(core.outline);
+  }
+};
+
 void describe(std::ostream& out, const gw::Grain& grain) {
   out << "\nspacer " << grain.spacer;
   for (const gw::Layer& layer : grain.layers) {
     const gw::Segment& s = layer.segment;
     out << "\nsegment " << layer.count << ' ' << s.length << ' ' << s.outer_diameter << ' '
         << s.core_diameter;
+    if (s.core) std::visit(DescribeCore{out}, s.core->shape);
     for (gw::Face face : gw::all_faces) out << ' ' << s.inhibited.contains(face);
   }
 }

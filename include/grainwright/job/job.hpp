@@ -63,9 +63,10 @@ struct Job {
 [[nodiscard]] ChangeOptions change_options_of(const Job& job);
 
 /// The job file's text with its segments and throat replaced by a design's. Everything else is kept
-/// as it stands in the file, comments included.
+/// as it stands in the file, comments included. `name` is the job's file, beside which those with
+/// outlines are looked for.
 [[nodiscard]] std::string with_design(std::string_view job_text, const Grain& grain,
-                                      double throat_diameter);
+                                      double throat_diameter, const std::string& name = "job");
 
 /// The job file's text with one number in it changed; everything else is kept as it stands. `key`
 /// is a path such as "day.temperature", its last name alone where only one table has it
