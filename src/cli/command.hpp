@@ -34,7 +34,7 @@ class Arguments;
 struct Command {
   std::string_view name;
   std::string_view purpose;     ///< one line: the question it answers
-  std::string_view operand;     ///< "JOB", or empty
+  std::string_view operand;     ///< "JOB", "[LOG]" where it may be left out, or empty
   std::vector<Option> options;  ///< beside `shared_options`
   std::string_view why_no_csv;  ///< empty where the answer holds a curve
   Answer (*run)(const Arguments&) = nullptr;
@@ -49,5 +49,6 @@ struct Command {
 [[nodiscard]] Command design_command();
 [[nodiscard]] Command margins_command();
 [[nodiscard]] Command cutlist_command();
+[[nodiscard]] Command stand_command();
 
 }  // namespace grainwright::cli

@@ -3,6 +3,7 @@
 // A measured law is put into a job by changing the text where it must change, and nowhere else.
 #include <fmt/format.h>
 #include <algorithm>
+#include <limits>
 
 #include "edit.hpp"
 #include "grainwright/job/job.hpp"
@@ -12,7 +13,7 @@ namespace {
 
 constexpr int digits = 5;  // more would say more than a stand knows
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   std::string result = "\"";
   for (const char c : text) {
     if (c == '"' || c == '\\') result += '\\';
@@ -34,9 +35,10 @@ std::string line_of(const LawPiece& piece) {
       fmt::format("{{ rate = \"{} mm/s\", at = \"{} MPa\", n = {}", rounded(piece.rate * 1e3),
                   rounded(piece.at / 1e6), rounded(piece.exponent));
   // Ends stay as they are to the last digit: pieces meet there.
-  if (piece.from > 0) line += ", from = " + quoted(write_quantity(piece.from, Dimension::pressure));
-  if (piece.to < INFINITY)
-    line += ", to = " + quoted(write_quantity(piece.to, Dimension::pressure));
+  if (piece.from > 0)
+    line += ", from = " + in_quotes(write_quantity(piece.from, Dimension::pressure));
+  if (piece.to < std::numeric_limits<double>::infinity())
+    line += ", to = " + in_quotes(write_quantity(piece.to, Dimension::pressure));
   return line + " }";
 }
 
@@ -50,8 +52,8 @@ std::string law_text(std::span<const LawPiece> law) {
 /// "key = value" of what is known.
 std::vector<std::string> lines_of(const Measured& known) {
   std::vector<std::string> logs;
-  for (const std::string& log : known.logs) logs.push_back(quoted(log));
-  std::vector<std::string> lines = {"date = " + quoted(known.date),
+  for (const std::string& log : known.logs) logs.push_back(in_quotes(log));
+  std::vector<std::string> lines = {"date = " + in_quotes(known.date),
                                     fmt::format("logs = [{}]", fmt::join(logs, ", "))};
   if (known.at > 0) lines.push_back(fmt::format("at = \"{} MPa\"", rounded(known.at / 1e6)));
   lines.push_back("rate_error = " + rounded(known.rate_error));
@@ -110,7 +112,11 @@ std::string with_measured(std::string_view job_text, const Propellant& propellan
   set_law(edit, document, propellant.law.pieces());
   const double c_star = propellant.characteristic_velocity;
   if (c_star != job.propellant->characteristic_velocity) {
-    set(edit, document, "propellant", "characteristic_velocity", quoted(rounded(c_star) + " m/s"));
+    set(edit, document, "propellant", "characteristic_velocity",
+        in_quotes(rounded(c_star) + " m/s"));
+  }
+  if (propellant.density_ratio != job.propellant->density_ratio) {
+    set(edit, document, "propellant", "density_ratio", rounded(propellant.density_ratio));
   }
   if (efficiency != job.nozzle->efficiency) {
     set(edit, document, "nozzle", "efficiency", rounded(efficiency));

@@ -51,18 +51,61 @@ std::vector<Tenth> tenths_of(const Shot& shot, const StandFigures& measured,
   const std::vector<double> said = means(curve.time, curve.thrust, comparison.figures.action_10);
   // At the same time, both counted from their first 10 %.
   const Followed followed(curve.time, curve.thrust, 0);
-  const double moment = span.from - comparison.figures.action_10.from;
   const double width = span.length() / tenths;
   std::vector<Tenth> found;
   for (std::size_t i = 0; i < seen.size(); ++i) {
     const double from = span.from + static_cast<double>(i) * width;
-    const double then = followed.over({from, from + width, 0, 1}, moment);
+    const double then = followed.over({from, from + width, 0, 1}, comparison.moment);
     found.push_back({seen[i], said[i], seen[i] - then});
   }
   return found;
 }
 
 }  // namespace
+
+Beside beside(const Trace& trace, const Comparison* comparison, const Fit* fit, std::size_t most) {
+  constexpr double margin = 0.05;  // of the firing
+  const auto row = [&](double when) {
+    return static_cast<std::size_t>(std::ranges::lower_bound(trace.time, when) -
+                                    trace.time.begin());
+  };
+  const std::size_t first = row(-margin * trace.end);
+  const std::size_t last = row((1 + margin) * trace.end);
+  const std::size_t together = 1 + (last - first - 1) / std::max<std::size_t>(1, most);
+  Beside found;
+  for (std::size_t i = first; i < last; i += together) {
+    const std::size_t end = std::min(last, i + together);
+    const auto mean = [&](const std::vector<double>& column) {
+      double sum = 0;
+      for (std::size_t k = i; k < end; ++k) sum += column[k];
+      return sum / static_cast<double>(end - i);
+    };
+    found.time.push_back(mean(trace.time));
+    found.thrust.push_back(mean(trace.thrust));
+    if (!trace.pressure.empty()) found.pressure.push_back(mean(trace.pressure));
+  }
+  const auto follow = [&](const Curve& curve, const std::vector<double>& column, double moment,
+                          double rest, std::vector<double>& into) {
+    const Followed followed(curve.time, column, rest);
+    for (const double t : found.time) into.push_back(followed.over({t, t, 0, 1}, moment));
+  };
+  const auto follow_both = [&](const Curve& curve, double moment, std::vector<double>& thrust,
+                               std::vector<double>& pressure) {
+    follow(curve, curve.thrust, moment, 0, thrust);
+    if (!trace.pressure.empty()) {
+      follow(curve, curve.pressure, moment, curve.pressure.back(), pressure);
+    }
+  };
+  if (comparison != nullptr) {
+    follow_both(comparison->predicted.curve, comparison->moment, found.predicted_thrust,
+                found.predicted_pressure);
+  }
+  if (fit != nullptr) {
+    follow_both(fit->firings.front().curve, fit->lighting_moments.front(), found.fitted_thrust,
+                found.fitted_pressure);
+  }
+  return found;
+}
 
 Trace trace_of(const Firing& firing) {
   Trace trace;
@@ -82,6 +125,7 @@ Comparison compare(const Shot& shot, const StandFigures& measured, double rate_e
                                          : usual_rate_error;
   comparison.predicted = fire_transient(motor, {.lighting = lighting});
   comparison.figures = figures_of(trace_of(comparison.predicted));
+  comparison.moment = measured.action_10.from - comparison.figures.action_10.from;
   const double off = interval_factor * comparison.rate_error;
   const StandFigures slow = predicted_figures(motor, lighting, std::exp(-off));
   const StandFigures quick = predicted_figures(motor, lighting, std::exp(off));

@@ -21,11 +21,24 @@ struct Solved {
   double inflation = 1;
 };
 
+/// Parameters of a minimum as a start for others.
+std::vector<double> start_from(const Solved& solved, const std::vector<FitParameter>& active,
+                               std::size_t shots) {
+  const Change change = solved.trial.change_of(solved.least.parameters);
+  std::vector<double> start;
+  for (const FitParameter parameter : active) start.push_back(change[parameter]);
+  for (std::size_t i = 0; i < shots; ++i) {
+    start.push_back(solved.trial.moment_of(solved.least.parameters, i));
+  }
+  return start;
+}
+
 /// Solved twice: once with the noise of each channel guessed, once with what is left of it.
-Solved solve(const std::vector<Shot>& shots, double about, const std::vector<FitParameter>& active,
-             double leash) {
-  Trial trial(shots, about, active, leash);
-  LeastSquares least = trial.solved(nullptr);
+Solved solve(const std::vector<Shot>& shots, const std::vector<Channel>& channels, double about,
+             const std::vector<FitParameter>& active, double leash,
+             const std::vector<double>* from = nullptr) {
+  Trial trial(shots, channels, about, active, leash);
+  LeastSquares least = trial.solved(from);
   trial.weigh(least.residuals);
   const int runs = least.runs;
   least = trial.solved(&least.parameters);
@@ -156,6 +169,18 @@ double middle_of(const Shot& shot) {
   return fire_transient(shot.motor, {.lighting = shot.lighting}).summary.mean_pressure;
 }
 
+/// The shots with the first one's propellant and efficiency, of their traces no more than the end.
+std::vector<Shot> alike(const std::vector<Shot>& shots) {
+  std::vector<Shot> all;
+  for (const Shot& shot : shots) {
+    all.push_back({shot.motor, shot.lighting, {}});
+    all.back().trace.end = shot.trace.end;
+    all.back().motor.propellant = shots.front().motor.propellant;
+    all.back().motor.nozzle.efficiency = shots.front().motor.nozzle.efficiency;
+  }
+  return all;
+}
+
 }  // namespace
 
 std::vector<LawPiece> tilted(std::span<const LawPiece> law, double factor, double dn,
@@ -177,11 +202,8 @@ Motor with_fit(const Motor& motor, const Fit& fit) {
 }
 
 Fit fit(const std::vector<Shot>& shots, const FitOptions& options) {
-  std::vector<Shot> all = shots;
-  for (Shot& shot : all) {
-    shot.motor.propellant = shots.front().motor.propellant;
-    shot.motor.nozzle.efficiency = shots.front().motor.nozzle.efficiency;
-  }
+  const std::vector<Shot> all = alike(shots);
+  const std::vector<Channel> channels = channels_of(shots);
   const double about = middle_of(all.front());
   const bool pressure =
       std::ranges::any_of(all, [](const Shot& shot) { return !shot.trace.pressure.empty(); });
@@ -195,7 +217,7 @@ Fit fit(const std::vector<Shot>& shots, const FitOptions& options) {
   };
 
   Fit fit;
-  Solved solved = solve(all, about, active(false), leash);
+  Solved solved = solve(all, channels, about, active(false), leash);
   Pressures pressures;
   const Change first = solved.trial.change_of(solved.least.parameters);
   for (const Shot& shot : all) {
@@ -205,7 +227,8 @@ Fit fit(const std::vector<Shot>& shots, const FitOptions& options) {
   if (options.hold_n) {
     fit.n_words = "The exponent is held, as asked.";
   } else {
-    Solved with_n = solve(all, about, active(true), leash);
+    const std::vector<double> start = start_from(solved, active(true), all.size());
+    Solved with_n = solve(all, channels, about, active(true), leash, &start);
     fit.runs += with_n.least.runs;
     const double n_error = std::sqrt(covariance_of(with_n)[exponent][exponent]);
     fit.n_words = n_untold(pressures, n_error, all.size());
@@ -250,8 +273,8 @@ Fit fit_peak_and_time(const Motor& motor, const Lighting& lighting, const PeakAn
                        std::log(firing.transient->action_time / seen.time) / seen.time_error};
   };
   problem.start = {0, 0};
-  problem.least = {-2, -2};
-  problem.most = {2, 2};
+  problem.least = {-1.2, -1.2};
+  problem.most = {1.2, 1.2};
   problem.scale = {0.1, 0.1};
   problem.slope_step = 1e-2;
   problem.weighed = true;

@@ -11,8 +11,8 @@
 namespace grainwright {
 namespace {
 
-constexpr double model_tolerance = 1e-9;
-constexpr double steepest = 0.95;     // exponents are held below 1
+constexpr double model_tolerance = 1e-7;
+constexpr double steepest = 0.9;      // exponents are held below 1
 constexpr double first_noise = 0.01;  // of the peak: weights of a first fit
 constexpr double lost = 1e3;          // a residual where the motor cannot burn
 constexpr double moment_reach = 0.3;  // of the firing, by which its lighting may be off
@@ -25,15 +25,15 @@ struct Reach {
   double scale;
 };
 Reach reach_of(FitParameter parameter, const BurnLaw& law) {
-  double dn = 1;
-  for (const LawPiece& piece : law.pieces()) dn = std::min(dn, steepest - piece.exponent);
+  double dn = 0.4;
   switch (parameter) {
     case exponent:
-      return {-1, dn, 0.05};
+      for (const LawPiece& piece : law.pieces()) dn = std::min(dn, steepest - piece.exponent);
+      return {-0.4, dn, 0.05};
     case ln_c_star:
-      return {-0.5, 0.5, 0.05};
+      return {-0.4, 0.4, 0.05};
     default:
-      return {-2, 2, 0.1};
+      return {-1.2, 1.2, 0.1};
   }
 }
 
@@ -54,17 +54,25 @@ Firing fired(const Motor& motor, const Lighting& lighting, const Change& change,
   return firing;
 }
 
-Trial::Trial(const std::vector<Shot>& shots, double about, std::vector<FitParameter> active,
-             double leash)
-    : shots_(&shots), about_(about), active_(std::move(active)), leash_(leash) {
+std::vector<Channel> channels_of(const std::vector<Shot>& shots) {
+  std::vector<Channel> channels;
   for (std::size_t i = 0; i < shots.size(); ++i) {
-    channels_.push_back({thrust_rows(shots[i].trace), i, false, 1});
+    channels.push_back({thrust_rows(shots[i].trace), i, false, 1});
     if (auto rows = pressure_rows(shots[i].trace); !rows.empty()) {
-      channels_.push_back({std::move(rows), i, true, 1});
+      channels.push_back({std::move(rows), i, true, 1});
     }
   }
-  for (Channel& channel : channels_) channel.noise = first_noise * peak_of(channel);
+  for (Channel& channel : channels) channel.noise = first_noise * peak_of(channel);
+  return channels;
 }
+
+Trial::Trial(const std::vector<Shot>& shots, std::vector<Channel> channels, double about,
+             std::vector<FitParameter> active, double leash)
+    : shots_(&shots),
+      about_(about),
+      active_(std::move(active)),
+      leash_(leash),
+      channels_(std::move(channels)) {}
 
 Change Trial::change_of(const std::vector<double>& parameters) const {
   Change change = {};

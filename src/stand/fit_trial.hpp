@@ -28,12 +28,16 @@ struct Channel {
   double noise = 1;  ///< standard deviation of a row
 };
 
+/// Of all shots, shot by shot.
+[[nodiscard]] std::vector<Channel> channels_of(const std::vector<Shot>& shots);
+
 class Trial {
  public:
-  /// `active` are the parameters that may change, in the order of FitParameter. With a `leash`
-  /// above 0 the gain is held near 1 by a residual of its own, over the leash.
-  Trial(const std::vector<Shot>& shots, double about, std::vector<FitParameter> active,
-        double leash);
+  /// Of the shots' traces only the channels and ends are used. `active` are the parameters that may
+  /// change, in the order of FitParameter. With a `leash` above 0 the gain is held near 1 by a
+  /// residual of its own, over the leash.
+  Trial(const std::vector<Shot>& shots, std::vector<Channel> channels, double about,
+        std::vector<FitParameter> active, double leash);
 
   /// The minimum, from a start or from what the job has.
   [[nodiscard]] LeastSquares solved(const std::vector<double>* from) const;

@@ -87,21 +87,21 @@ struct Role {
   std::initializer_list<const char*> names;
 };
 const Role time_role{"time",
-                     "--time",
+                     "--time-column",
                      "--time-unit",
                      "--sample-rate",
                      "s, ms or samples",
                      time_factor,
                      {"time", "t", "elapsed", "timestamp", "seconds", "millis"}};
 const Role force_role{"force",
-                      "--force",
+                      "--force-column",
                       "--force-unit",
                       "--force-per-count",
                       "N, lbf, kgf, kg or counts",
                       force_factor,
                       {"force", "thrust", "load", "weight", "newtons", "cell"}};
 const Role pressure_role{"pressure",
-                         "--pressure",
+                         "--pressure-column",
                          "--pressure-unit",
                          "--pressure-per-count",
                          "MPa, psi, bar or counts",

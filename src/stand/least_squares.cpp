@@ -10,11 +10,11 @@
 namespace grainwright {
 namespace {
 
-constexpr double coarse_tolerance = 1e-5;
+constexpr double coarse_tolerance = 1e-3;
 constexpr double fine_tolerance = 1e-12;
-constexpr int fine_runs = 100;
-constexpr int newton_steps = 30;
-constexpr double newton_tolerance = 1e-13;  // of the scale
+constexpr int fine_runs = 60;
+constexpr int newton_steps = 12;
+constexpr double newton_tolerance = 1e-11;  // of the scale
 // Singular values under this part of the largest say nothing.
 constexpr double nothing_told = 1e-9;
 
@@ -53,6 +53,7 @@ class Solver {
 
   const LeastSquaresProblem& problem_;
   Vector scale_, least_, most_;
+  double first_sum_ = 1;
   int runs_ = 0;
 };
 
@@ -75,9 +76,10 @@ double Solver::objective(unsigned n, const double* values, double* gradient, voi
   const Vector x = Eigen::Map<const Vector>(values, static_cast<Eigen::Index>(n));
   const Vector r = solver.residuals(x);
   if (gradient != nullptr) {
-    Eigen::Map<Vector>(gradient, x.size()) = 2 * solver.slopes(x).transpose() * r;
+    Eigen::Map<Vector>(gradient, x.size()) =
+        2 / solver.first_sum_ * solver.slopes(x).transpose() * r;
   }
-  return r.squaredNorm();
+  return r.squaredNorm() / solver.first_sum_;
 }
 
 Vector Solver::optimized(const Vector& from, nlopt::algorithm method, int runs, double tolerance) {
@@ -90,6 +92,8 @@ Vector Solver::optimized(const Vector& from, nlopt::algorithm method, int runs, 
   optimizer.set_xtol_rel(tolerance);
   optimizer.set_maxeval(runs);
   std::vector<double> x = list_of(from);
+  // Steps are right in size where the sum is about 1.
+  first_sum_ = std::max(residuals(from).squaredNorm(), std::numeric_limits<double>::min());
   double sum = 0;
   try {
     optimizer.optimize(x, sum);
@@ -112,7 +116,7 @@ Vector Solver::finished(Vector x) {
       next = (x - length * step).cwiseMax(least_).cwiseMin(most_);
       next_r = residuals(next);
       length /= 2;
-    } while (next_r.squaredNorm() > r.squaredNorm() && length > 1e-3);
+    } while (next_r.squaredNorm() > r.squaredNorm() && length > 0.1);
     if (!(next_r.squaredNorm() <= r.squaredNorm())) break;
     const double moved = (next - x).cwiseAbs().maxCoeff();
     x = next;

@@ -61,7 +61,7 @@ struct Job {
 [[nodiscard]] std::string with_design(std::string_view job_text, const Grain& grain,
                                       double throat_diameter);
 
-/// The job file's text with a measured law, c* and nozzle efficiency in it, rounded to five digits,
+/// The job file's text with a measured law, c*, density ratio and nozzle efficiency in it, rounded to five digits,
 /// and how well they are known; everything else is kept. `propellant.measured` must be there.
 [[nodiscard]] std::string with_measured(std::string_view job_text, const Propellant& propellant,
                                         double efficiency);

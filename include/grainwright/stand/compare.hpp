@@ -45,6 +45,7 @@ struct Hint {
 struct Comparison {
   Firing predicted;       ///< the job's, transient
   StandFigures figures;   ///< of the predicted curve, as if it had been measured
+  double moment = 0;      ///< s after the log's ignition: lighting, were their first 10 % together
   double rate_error = 0;  ///< relative, one standard deviation
   std::vector<Compared> figures_compared;
   std::vector<Tenth> tenths;
@@ -55,6 +56,22 @@ struct Comparison {
 /// the propellant, and of the usual one.
 [[nodiscard]] Comparison compare(const Shot& shot, const StandFigures& measured,
                                  double rate_error = 0);
+
+/// The log beside what was predicted and what was fitted, row by row; columns of equal length,
+/// those empty that there are not.
+struct Beside {
+  std::vector<double> time;    ///< s from ignition
+  std::vector<double> thrust;  ///< N
+  std::vector<double> predicted_thrust;
+  std::vector<double> fitted_thrust;
+  std::vector<double> pressure;  ///< Pa
+  std::vector<double> predicted_pressure;
+  std::vector<double> fitted_pressure;
+};
+/// From a little before ignition to a little after rest. Above `most` rows, neighbours are
+/// averaged.
+[[nodiscard]] Beside beside(const Trace& trace, const Comparison* comparison, const Fit* fit,
+                            std::size_t most);
 
 /// A firing's curve as a trace without noise.
 [[nodiscard]] Trace trace_of(const Firing& firing);

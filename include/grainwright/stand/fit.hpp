@@ -42,7 +42,7 @@ struct FitOptions {
 inline constexpr double tellable_n_error = 0.05;
 /// the highest pressure of the burn, or of all burns, is so many times the lowest.
 /// Common practice, no source: a model that is a few per cent wrong would otherwise set n.
-inline constexpr double tellable_pressures = 1.25;
+inline constexpr double tellable_pressures = 1.5;
 
 /// Places of the parameters in `Fit::covariance`.
 enum FitParameter : std::size_t { ln_rate, exponent, ln_efficiency, ln_c_star };
@@ -61,7 +61,7 @@ struct Fit {
   bool c_star_fitted = false;
   /// Of ln rate at `at`, n, ln efficiency, ln c*; zeros for what was held. Scale error included.
   std::vector<std::vector<double>> covariance;
-  double lowest_pressure = 0;   ///< Pa, of the fitted burns, slowest and quickest twentieth apart
+  double lowest_pressure = 0;   ///< Pa, of the fitted burns, first and last twentieth of the time apart
   double highest_pressure = 0;  ///< Pa
   double misfit = 0;            ///< RMS of measured - fitted thrust / peak thrust
   std::vector<double> lighting_moments;  ///< s after the log's ignition, one a shot

@@ -24,7 +24,7 @@ struct LeastSquaresProblem {
   std::vector<double> scale;  ///< of each parameter: about what it can be wrong by
   double slope_step = 1e-3;   ///< of the scale, for difference quotients
   bool weighed = false;       ///< residuals are over their standard deviations: s2 is 1
-  int coarse_runs = 400;      ///< of the start without slopes, at most
+  int coarse_runs = 150;      ///< of the start without slopes, at most
 };
 
 struct LeastSquares {
