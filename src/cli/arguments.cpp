@@ -62,7 +62,8 @@ std::vector<Complaint> complaints(const Command& command, const Arguments& argum
   // The value of an unknown option looks like an operand: one complaint is enough then.
   if (!found.empty() || arguments.wants_help()) return found;
   std::size_t wanted = command.operand.empty() ? 0 : 1;
-  if (operands.size() < wanted) {
+  const bool may_lack = command.operand.starts_with('[');
+  if (operands.size() < wanted && !may_lack) {
     found.push_back({std::string(command.operand), "not given", "the path of a job file"});
   }
   for (std::size_t i = wanted; i < operands.size(); ++i) {

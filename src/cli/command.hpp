@@ -34,7 +34,7 @@ class Arguments;
 struct Command {
   std::string_view name;
   std::string_view purpose;     ///< one line: the question it answers
-  std::string_view operand;     ///< "JOB", or empty
+  std::string_view operand;     ///< "JOB", "[LOG]" where it may be left out, or empty
   std::vector<Option> options;  ///< beside `shared_options`
   std::string_view why_no_csv;  ///< empty where the answer holds a curve
   Answer (*run)(const Arguments&) = nullptr;
@@ -42,13 +42,13 @@ struct Command {
 
 /// Options that every command takes.
 [[nodiscard]] const std::vector<Option>& shared_options();
-
 [[nodiscard]] Command even_command();
 [[nodiscard]] Command burnback_command();
 [[nodiscard]] Command fire_command();
 [[nodiscard]] Command design_command();
 [[nodiscard]] Command margins_command();
 [[nodiscard]] Command cutlist_command();
+[[nodiscard]] Command stand_command();
 [[nodiscard]] Command fly_command();
 
 }  // namespace grainwright::cli

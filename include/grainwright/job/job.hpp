@@ -68,6 +68,11 @@ struct Job {
 [[nodiscard]] std::string with_design(std::string_view job_text, const Grain& grain,
                                       double throat_diameter, const std::string& name = "job");
 
+/// The job file's text with a measured law, c*, density ratio and nozzle efficiency in it, rounded to five digits,
+/// and how well they are known; everything else is kept. `propellant.measured` must be there.
+[[nodiscard]] std::string with_measured(std::string_view job_text, const Propellant& propellant,
+                                        double efficiency);
+
 /// The job file's text with one number in it changed; everything else is kept as it stands. `key`
 /// is a path such as "day.temperature", its last name alone where only one table has it
 /// ("temperature"), "core" or "segment.core" for every segment, "segment[2].core" for one. `value`

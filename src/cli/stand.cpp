@@ -1,0 +1,206 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <filesystem>
+
+#include "grainwright/error.hpp"
+#include "json.hpp"
+#include "stand_options.hpp"
+#include "stand_result.hpp"
+#include "whole_file.hpp"
+#include "words.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+// Of a weighed mass over that of the job, beyond which one of the two is wrong.
+constexpr double mass_reach = 1.2;
+// Rows of --csv at most; above, neighbours are averaged.
+constexpr std::size_t csv_rows = 5000;
+
+/// The job's motor, its density as the weighed propellant has it.
+Motor motor_as_weighed(const Job& job, double propellant_mass, std::vector<std::string>& remarks) {
+  Motor motor = motor_of(job);
+  if (propellant_mass <= 0) return motor;
+  const double mass = motor.grain.propellant_volume() * motor.propellant.density();
+  const double share = propellant_mass / mass;
+  const double density_ratio = motor.propellant.density_ratio * share;
+  if (!(share < mass_reach && share > 1 / mass_reach && density_ratio <= 1)) {
+    throw InputError(
+        "--propellant", show(propellant_mass, Dimension::mass, job.units),
+        fmt::format("about {}, the job's segments at its density ratio of {:.3g}; at "
+                    "most a density ratio of 1",
+                    show(mass, Dimension::mass, job.units), motor.propellant.density_ratio));
+  }
+  motor.propellant.density_ratio = density_ratio;
+  remarks.push_back(
+      fmt::format("density ratio {:.4g} from the weighed propellant, {:.4g} in the job",
+                  density_ratio, job.propellant->density_ratio));
+  return motor;
+}
+
+/// Reads one log into the result, and cleans it.
+Trace read(StandResult& result, const std::string& file, const LogFormat& format,
+           const Handling& handling) {
+  Log log = read_log(file, format);
+  LogTold told{.file = file, .log = {}, .used = log.time.size()};
+  told.log.rows = log.rows;
+  told.log.faults = log.faults;
+  told.log.layout = log.layout;
+  result.logs.push_back(std::move(told));
+  try {
+    return cleaned(std::move(log), handling);
+  } catch (const InputError& error) {
+    auto found = error.complaints();
+    for (Complaint& complaint : found) complaint.place.file = file;
+    throw InputError(std::move(found));
+  }
+}
+
+/// What is asked for, before anything is read.
+struct Asked {
+  std::optional<std::string> save;
+  std::optional<std::string> job_file;
+  LogFormat format;
+  Handling handling;
+  FitOptions fit;
+  std::optional<PeakAndTime> seen;
+  std::vector<std::pair<std::string, std::string>> others;
+  double rate_error = 0;
+};
+
+void need_job(const Asked& asked, const Arguments& arguments) {
+  for (const std::string option : {"save", "with", "hold", "only-peak-and-time", "rate-error"}) {
+    if (arguments.has(option) && !asked.job_file) {
+      throw InputError("--" + option, "given without --job", "--job JOB beside it");
+    }
+  }
+  if (arguments.has("force") && !asked.save) {
+    throw InputError("--force", "given alone", "--save FILE beside it");
+  }
+  if (asked.save && !arguments.has("force") && std::filesystem::is_regular_file(*asked.save)) {
+    throw FileError(*asked.save, "exists already; --force replaces it");
+  }
+  if (arguments.operand().empty() == !asked.seen) {
+    throw InputError("LOG", asked.seen ? "given with --only-peak-and-time" : "not given",
+                     "a log, or --only-peak-and-time without one");
+  }
+}
+
+Asked asked_of(const Arguments& arguments) {
+  Asked asked{.save = arguments.text("save"),
+              .job_file = arguments.text("job"),
+              .format = log_format_of(arguments),
+              .handling = handling_of(arguments),
+              .fit = fit_options_of(arguments),
+              .seen = peak_and_time_of(arguments),
+              .others = others_of(arguments),
+              .rate_error = error_of(arguments, "rate-error")};
+  need_job(asked, arguments);
+  return asked;
+}
+
+void take_log(StandResult& result, const Arguments& arguments, const Job* job, Asked& asked) {
+  if (job != nullptr) asked.handling.ambient_pressure = job->day.ambient_pressure;
+  FigureOptions options{.scale_error = asked.fit.scale_error,
+                        .pressure_error = asked.fit.pressure_error,
+                        .propellant_mass = asked.handling.propellant_mass};
+  if (job != nullptr && job->nozzle) options.throat_area = job->nozzle->throat_area();
+  std::optional<Motor> motor;
+  if (job != nullptr) motor = motor_as_weighed(*job, options.propellant_mass, result.remarks);
+  result.trace = read(result, arguments.operand(), asked.format, asked.handling);
+  result.figures = figures_of(*result.trace, options);
+  if (!motor) return;
+  result.shots.push_back({std::move(*motor), lighting_of(*job), std::move(*result.trace)});
+  result.comparison = compare(result.shots.front(), *result.figures, asked.rate_error);
+  for (const auto& [log, file] : asked.others) {
+    const Job other = read_job(file);
+    Handling handling = asked.handling;
+    handling.ambient_pressure = other.day.ambient_pressure;
+    handling.propellant_mass = 0;
+    Motor shot = motor_of(other);
+    result.shots.push_back(
+        {std::move(shot), lighting_of(other), read(result, log, asked.format, handling)});
+  }
+  result.fit = fit(result.shots, asked.fit);
+  result.trace = std::move(result.shots.front().trace);
+}
+
+StandResult found(const Arguments& arguments, const Job* job, Asked& asked) {
+  StandResult result;
+  result.scale_error = asked.fit.scale_error;
+  if (!asked.seen) {
+    take_log(result, arguments, job, asked);
+    return result;
+  }
+  result.seen = asked.seen;
+  const Motor motor = motor_as_weighed(*job, asked.handling.propellant_mass, result.remarks);
+  result.fit = fit_peak_and_time(motor, lighting_of(*job), *asked.seen);
+  result.shots.push_back({motor, lighting_of(*job), {}});
+  return result;
+}
+
+void save(const Asked& asked, const Arguments& arguments, const StandResult& result) {
+  const Motor motor = with_fit(result.shots.front().motor, *result.fit);
+  std::vector<std::string> logs;
+  for (const LogTold& told : result.logs) {
+    logs.push_back(std::filesystem::path(told.file).filename().string());
+  }
+  Propellant propellant = motor.propellant;
+  propellant.measured = result.fit->measured(date_of(arguments), logs);
+  write_whole_file(*asked.save,
+                   with_measured(whole_file(*asked.job_file), propellant, motor.nozzle.efficiency),
+                   arguments.has("force"));
+}
+
+std::string next_step(const Asked& asked, const Arguments& arguments) {
+  if (!asked.job_file) {
+    return fmt::format("grainwright stand {} --job JOB, to compare it and learn its burn law",
+                       arguments.operand());
+  }
+  if (asked.save) return fmt::format("grainwright design {}, or fire it", *asked.save);
+  return fmt::format("the same with --save FILE, then grainwright design FILE");
+}
+
+std::string csv(const StandResult& result) {
+  if (!result.trace) {
+    throw InputError("--csv", "given with --only-peak-and-time", "a log, which has a curve");
+  }
+  return csv_of(columns_of(beside(*result.trace, result.comparison ? &*result.comparison : nullptr,
+                                  result.fit ? &*result.fit : nullptr, csv_rows)));
+}
+
+Answer run(const Arguments& arguments) {
+  Asked asked = asked_of(arguments);
+  std::optional<Job> job;
+  if (asked.job_file) job = read_job(*asked.job_file);
+  const StandResult result = found(arguments, job ? &*job : nullptr, asked);
+  if (asked.save) save(asked, arguments, result);
+  switch (arguments.format()) {
+    case Format::json:
+      return {written(json_of(result)), Exit::fine};
+    case Format::csv:
+      return {csv(result), Exit::fine};
+    case Format::text:
+      break;
+  }
+  const UnitSystem units = arguments.units().value_or(job ? job->units : UnitSystem::us);
+  Page page = stand_page(job ? &*job : nullptr, result, units);
+  if (asked.save) page.heading(fmt::format("The job with this law is saved as {}.", *asked.save));
+  page.heading(short_caution);
+  page.next(next_step(asked, arguments));
+  return {page.text(), Exit::fine};
+}
+
+}  // namespace
+
+Command stand_command() {
+  return {.name = "stand",
+          .purpose = "what did the thrust stand measure, and which burn law does it imply?",
+          .operand = "[LOG]",
+          .options = stand_options(),
+          .why_no_csv = "",
+          .run = run};
+}
+
+}  // namespace grainwright::cli

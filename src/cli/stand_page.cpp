@@ -1,0 +1,233 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "drawing.hpp"
+#include "numbers.hpp"
+#include "stand_result.hpp"
+#include "words.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+std::string lines_named(const FaultCount& fault) {
+  std::string words = fmt::format("{} {}", fault.lines.size() == 1 ? "line" : "lines",
+                                  fmt::join(fault.lines, ", "));
+  if (fault.count > fault.lines.size()) words += ", ...";
+  return words;
+}
+
+void tell_log(Page& page, const LogTold& told) {
+  page.heading("Log " + told.file);
+  page.paragraph(fmt::format("Read as: {}.", told.log.layout));
+  page.paragraph(fmt::format(
+      "{} below the header, {} left out.", counted(static_cast<long long>(told.log.rows), "row"),
+      told.log.rows - told.used == 0 ? "none" : std::to_string(told.log.rows - told.used)));
+  for (std::size_t i = 0; i < row_faults; ++i) {
+    const FaultCount& fault = told.log.faults[i];
+    if (fault.count == 0) continue;
+    page.item("- ", fmt::format("{}: {} ({})", counted(static_cast<long long>(fault.count), "row"),
+                                words_for(static_cast<RowFault>(i)), lines_named(fault)));
+  }
+}
+
+void tell_cleaning(Page& page, const Trace& trace, UnitSystem units) {
+  using enum Dimension;
+  page.heading("From reading to thrust");
+  Table table{.align = "ll"};
+  const auto row = [&](std::string name, std::string value) {
+    table.rows.push_back({std::move(name), std::move(value)});
+  };
+  row("ignition", show(trace.ignition, time, units) + " of the log; times below are from it");
+  row("reading at rest",
+      fmt::format("{}, from {} before ignition; noise {}", show(trace.tare, force, units),
+                  counted(static_cast<long long>(trace.quiet_before), "row"),
+                  show(trace.noise, force, units, 3)));
+  row("drift over the firing",
+      trace.quiet_after > 0 ? show(trace.drift, force, units, 3) + ", taken off as a straight line"
+                            : "not known");
+  if (trace.weight_change != 0) {
+    row("weight of propellant burned",
+        show(std::abs(trace.weight_change), force, units, 3) + ", given back as impulse is made");
+  }
+  if (trace.reversed) row("sign", "thrust reads negative, and is turned");
+  row("rows", fmt::format("every {:.3g} ms; {} set aside as spikes{}", trace.step * 1e3,
+                          trace.spikes.count == 0 ? "none" : std::to_string(trace.spikes.count),
+                          trace.spikes.count == 0 ? "" : " (" + lines_named(trace.spikes) + ")"));
+  page.table(table);
+  for (const Spot& gap : trace.gaps) {
+    page.item("- ",
+              fmt::format("gap of {:.3g} ms at {}, before line {}: bridged by a straight line",
+                          gap.length * 1e3, show(gap.time, time, units), gap.line));
+  }
+}
+
+std::string plus_minus(const WithError& figure, Dimension dimension, UnitSystem units) {
+  const std::string value = show(figure.value, dimension, units);
+  if (figure.error <= 0) return value;
+  return fmt::format("{}, plus or minus {}", value, show(figure.error, dimension, units, 2));
+}
+
+void tell_figures(Page& page, const StandFigures& f, UnitSystem units) {
+  using enum Dimension;
+  page.heading("Figures (plus or minus one standard deviation)");
+  Table table{.align = "lll"};
+  const auto row = [&](std::string name, std::string value, std::string meaning) {
+    table.rows.push_back({std::move(name), std::move(value), std::move(meaning)});
+  };
+  row("burning time", show(f.burning_time, time, units), "10 % of peak to aft tangent bisector");
+  row("action time", show(f.action_10.length(), time, units), "first to last 10 % of peak");
+  row("", show(f.action_5.length(), time, units), "first to last 5 % of peak");
+  row("rise", fmt::format("{:.3g} ms", f.rise_time * 1e3), "10 to 90 % of the early thrust");
+  row("total impulse", plus_minus(f.total_impulse, impulse, units), "ignition to rest");
+  row("", plus_minus(f.action_impulse_10, impulse, units), "within the 10 % action time");
+  row("", plus_minus(f.action_impulse_5, impulse, units), "within the 5 % action time");
+  row("peak thrust", plus_minus(f.peak_thrust, force, units), "greatest row");
+  row("mean thrust", plus_minus(f.mean_thrust, force, units), "over the burning time");
+  row("letter class",
+      fmt::format("{}, {} of the way through", f.letter_class, percent(f.share_of_class)),
+      "by total impulse");
+  if (f.specific_impulse) {
+    row("specific impulse", plus_minus(*f.specific_impulse, time, units), "of weighed propellant");
+  }
+  if (f.peak_pressure) {
+    row("peak pressure", show(*f.peak_pressure, pressure, units), "absolute");
+    row("mean pressure", show(*f.mean_pressure, pressure, units), "over the burning time");
+  }
+  if (f.characteristic_velocity) {
+    row("c*, delivered", plus_minus(*f.characteristic_velocity, speed, units),
+        "pressure over the action time, propellant");
+  }
+  page.table(table);
+  page.paragraph(
+      "The bisector is that of the angle between the tangents to the level before tail-off and to "
+      "the tail-off, with time over the 10 % action time and thrust over its peak as axes.");
+}
+
+void tell_comparison(Page& page, const Comparison& comparison, UnitSystem units) {
+  page.heading("Measured against predicted");
+  Table table{.align = "lrrrrl",
+              .head = {"", "measured", "predicted", "band from", "to", "measured / predicted"}};
+  for (const Compared& one : comparison.figures_compared) {
+    const auto cells =
+        column({one.measured, one.predicted, one.low, one.high}, one.dimension, units);
+    table.rows.push_back({head(one.name, one.dimension, units), cells[0], cells[1], cells[2],
+                          cells[3],
+                          fmt::format("{:.3f}, {}", one.ratio(),
+                                      one.within() ? "within the band" : "OUT of the band")});
+  }
+  page.table(table);
+  page.paragraph(
+      fmt::format("The band is the prediction with the burn rate off by 1.96 standard "
+                  "deviations of {}.",
+                  percent(comparison.rate_error)));
+  page.gap();
+  Table tenths{.align = "rrrr",
+               .head = {"tenth of the burn", head("measured", Dimension::force, units),
+                        head("predicted", Dimension::force, units),
+                        head("residual", Dimension::force, units)}};
+  for (std::size_t i = 0; i < comparison.tenths.size(); ++i) {
+    const Tenth& tenth = comparison.tenths[i];
+    const auto cells =
+        column({tenth.measured, tenth.predicted, tenth.residual}, Dimension::force, units);
+    tenths.rows.push_back({std::to_string(i + 1), cells[0], cells[1], cells[2]});
+  }
+  page.table(tenths);
+  page.paragraph(
+      "Mean thrust in each tenth of the action time, each firing over its own; the residual is "
+      "measured less predicted at the same moments.");
+  page.heading("What the shape points to (hints, by common practice)");
+  if (comparison.hints.empty()) page.paragraph("Nothing: rise, shape and tail are as predicted.");
+  for (const Hint& hint : comparison.hints) {
+    page.item("- ", fmt::format("{} Suspect: {}.", hint.sign, hint.suspect));
+  }
+}
+
+void tell_ellipse(Page& page, const Fit& fit, UnitSystem units) {
+  page.paragraph(fmt::format(
+      "At this pressure the two errors are independent. With 95 % confidence both lie in an "
+      "ellipse "
+      "with half axes of {} and {:.2g}; away from this pressure the rate is less certain.",
+      show(ellipse_factor * fit.rate.error, Dimension::speed, units, 2),
+      ellipse_factor * fit.n.error));
+}
+
+void tell_fit(Page& page, const Fit& fit, std::size_t logs, UnitSystem units) {
+  using enum Dimension;
+  page.heading("Burn law that this implies");
+  Table table{.align = "ll"};
+  const auto row = [&](std::string name, std::string value) {
+    table.rows.push_back({std::move(name), std::move(value)});
+  };
+  row("rate at " + show(fit.at, pressure, units),
+      plus_minus(fit.rate, speed, units) +
+          fmt::format(" ({})", percent(fit.rate.error / fit.rate.value)));
+  row("exponent", fit.n_fitted
+                      ? fmt::format("{:.4f}, plus or minus {:.2g}", fit.n.value, fit.n.error)
+                      : fmt::format("{:.4g}, held", fit.n.value));
+  row("nozzle efficiency", fit.efficiency_fitted
+                               ? plus_minus(fit.efficiency, ratio, units)
+                               : show(fit.efficiency.value, ratio, units) + ", held");
+  row("c*", fit.c_star_fitted ? plus_minus(fit.characteristic_velocity, speed, units)
+                              : show(fit.characteristic_velocity.value, speed, units) +
+                                    ", held: thrust alone cannot tell it from efficiency");
+  row("left over", fmt::format("{} of peak thrust, RMS", percent(fit.misfit)));
+  page.table(table);
+  page.paragraph(fit.n_words);
+  if (fit.n_fitted) tell_ellipse(page, fit, units);
+  page.paragraph(fmt::format(
+      "Least squares of the transient firing against {}, {} firings tried. Errors are one standard "
+      "deviation and know nothing of what the model leaves out.",
+      logs == 0 ? "the peak and the time" : counted(static_cast<long long>(logs), "log"),
+      fit.runs));
+}
+
+void tell_curve(Page& page, const Trace& trace, UnitSystem units) {
+  const Beside rows = beside(trace, nullptr, nullptr, 400);
+  std::vector<double> time = {0};
+  std::vector<double> thrust = {0};
+  for (std::size_t i = 0; i < rows.time.size(); ++i) {
+    if (rows.time[i] <= 0) continue;
+    time.push_back(rows.time[i]);
+    thrust.push_back(std::max(0.0, rows.thrust[i]));
+  }
+  page.gap();
+  page.drawing(drawn({"time", Dimension::time, time}, {"measured thrust", Dimension::force, thrust},
+                     units, utf8_locale()));
+}
+
+}  // namespace
+
+Page stand_page(const Job* job, const StandResult& result, UnitSystem units) {
+  Page page;
+  page.heading(job != nullptr ? title_of("Stand", *job) : "Stand");
+  for (const LogTold& told : result.logs) tell_log(page, told);
+  std::vector<std::string> remarks = result.remarks;
+  const auto take = [&](const std::vector<std::string>& more) {
+    remarks.insert(remarks.end(), more.begin(), more.end());
+  };
+  if (result.trace) {
+    tell_cleaning(page, *result.trace, units);
+    tell_figures(page, *result.figures, units);
+    tell_curve(page, *result.trace, units);
+    take(result.trace->remarks);
+    take(result.figures->remarks);
+  }
+  if (result.seen) {
+    page.heading("Seen");
+    page.paragraph(fmt::format("Peak thrust {}, {} between the first and the last 10 % of it.",
+                               show(result.seen->peak_thrust, Dimension::force, units),
+                               show(result.seen->time, Dimension::time, units)));
+  }
+  if (result.comparison) tell_comparison(page, *result.comparison, units);
+  if (result.fit) {
+    tell_fit(page, *result.fit, result.logs.size(), units);
+    take(result.fit->remarks);
+  }
+  tell_remarks(page, remarks);
+  return page;
+}
+
+}  // namespace grainwright::cli

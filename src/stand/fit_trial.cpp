@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "fit_trial.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+#include "grainwright/error.hpp"
+
+namespace grainwright {
+namespace {
+
+constexpr double model_tolerance = 1e-7;
+constexpr double steepest = 0.9;      // exponents are held below 1
+constexpr double first_noise = 0.01;  // of the peak: weights of a first fit
+constexpr double lost = 1e3;          // a residual where the motor cannot burn
+constexpr double moment_reach = 0.3;  // of the firing, by which its lighting may be off
+constexpr double slope_step = 1e-2;   // of the scales below
+
+/// How far a parameter may go, and about what it can be wrong by.
+struct Reach {
+  double least;
+  double most;
+  double scale;
+};
+Reach reach_of(FitParameter parameter, const BurnLaw& law) {
+  double dn = 0.4;
+  switch (parameter) {
+    case exponent:
+      for (const LawPiece& piece : law.pieces()) dn = std::min(dn, steepest - piece.exponent);
+      return {-0.4, dn, 0.05};
+    case ln_c_star:
+      return {-0.4, 0.4, 0.05};
+    default:
+      return {-1.2, 1.2, 0.1};
+  }
+}
+
+double peak_of(const Channel& channel) {
+  return std::ranges::max(channel.rows, {}, &FitRow::value).value;
+}
+
+}  // namespace
+
+Firing fired(const Motor& motor, const Lighting& lighting, const Change& change, double about) {
+  Motor changed = motor;
+  changed.propellant.law = BurnLaw(
+      tilted(motor.propellant.law.pieces(), std::exp(change[ln_rate]), change[exponent], about));
+  changed.propellant.characteristic_velocity *= std::exp(change[ln_c_star]);
+  Firing firing = fire_transient(changed, {.lighting = lighting, .tolerance = model_tolerance});
+  // Thrust grows with efficiency, and nothing else does.
+  for (double& thrust : firing.curve.thrust) thrust *= std::exp(change[ln_efficiency]);
+  return firing;
+}
+
+std::vector<Channel> channels_of(const std::vector<Shot>& shots) {
+  std::vector<Channel> channels;
+  for (std::size_t i = 0; i < shots.size(); ++i) {
+    channels.push_back({thrust_rows(shots[i].trace), i, false, 1});
+    if (auto rows = pressure_rows(shots[i].trace); !rows.empty()) {
+      channels.push_back({std::move(rows), i, true, 1});
+    }
+  }
+  for (Channel& channel : channels) channel.noise = first_noise * peak_of(channel);
+  return channels;
+}
+
+Trial::Trial(const std::vector<Shot>& shots, std::vector<Channel> channels, double about,
+             std::vector<FitParameter> active, double leash)
+    : shots_(&shots),
+      about_(about),
+      active_(std::move(active)),
+      leash_(leash),
+      channels_(std::move(channels)) {}
+
+Change Trial::change_of(const std::vector<double>& parameters) const {
+  Change change = {};
+  for (std::size_t i = 0; i < active_.size(); ++i) change[active_[i]] = parameters[i];
+  return change;
+}
+
+void Trial::add_residuals(std::size_t shot, const Change& change, double moment,
+                          std::vector<double>& left) const {
+  const auto& [motor, lighting, trace] = (*shots_)[shot];
+  Curve curve;
+  try {
+    curve = fired(motor, lighting, change, about_).curve;
+  } catch (const InputError&) {
+    // Slag closes the throat, or the like: no such motor was seen.
+  }
+  for (const Channel& channel : channels_) {
+    if (channel.shot != shot) continue;
+    const double rest = channel.pressure ? motor.day.ambient_pressure : 0;
+    const Followed model(curve.time, channel.pressure ? curve.pressure : curve.thrust, rest);
+    for (const FitRow& row : channel.rows) {
+      const double difference = curve.time.empty() ? lost : row.value - model.over(row, moment);
+      left.push_back(difference * row.weight / channel.noise);
+    }
+  }
+}
+
+std::vector<double> Trial::residuals(const std::vector<double>& parameters) const {
+  const Change change = change_of(parameters);
+  std::vector<double> left;
+  for (std::size_t shot = 0; shot < shots_->size(); ++shot) {
+    add_residuals(shot, change, moment_of(parameters, shot), left);
+  }
+  if (leash_ > 0) left.push_back(change[ln_efficiency] / leash_);
+  return left;
+}
+
+LeastSquares Trial::solved(const std::vector<double>* from) const {
+  LeastSquaresProblem problem;
+  problem.residuals = [this](const std::vector<double>& p) { return residuals(p); };
+  const auto put = [&](const Reach& reach) {
+    problem.start.push_back(0);
+    problem.least.push_back(reach.least);
+    problem.most.push_back(reach.most);
+    problem.scale.push_back(reach.scale);
+  };
+  const BurnLaw& law = shots_->front().motor.propellant.law;
+  for (const FitParameter parameter : active_) put(reach_of(parameter, law));
+  for (const Shot& shot : *shots_) {
+    const double end = shot.trace.end;
+    put({-moment_reach * end, moment_reach * end, 0.02 * end});
+  }
+  if (from != nullptr) {
+    problem.start = *from;
+    problem.coarse_runs = 0;
+  }
+  problem.slope_step = slope_step;
+  return least_squares(problem);
+}
+
+void Trial::weigh(const std::vector<double>& left) {
+  std::size_t i = 0;
+  for (Channel& channel : channels_) {
+    double sum = 0;
+    for (std::size_t k = 0; k < channel.rows.size(); ++k, ++i) sum += left[i] * left[i];
+    channel.noise *= std::sqrt(std::max(sum, 1e-12) / static_cast<double>(channel.rows.size()));
+  }
+}
+
+double Trial::alikeness(const std::vector<double>& left) const {
+  double all = 0, next = 0;
+  std::size_t i = 0;
+  for (const Channel& channel : channels_) {
+    for (std::size_t k = 0; k < channel.rows.size(); ++k, ++i) {
+      all += left[i] * left[i];
+      if (k > 0) next += left[i] * left[i - 1];
+    }
+  }
+  const double correlation = all > 0 ? next / all : 0;
+  // Two standard deviations of what white noise would show.
+  if (correlation < 2 / std::sqrt(static_cast<double>(i))) return 1;
+  return (1 + correlation) / (1 - std::min(correlation, 0.99));
+}
+
+double Trial::misfit(const std::vector<double>& left) const {
+  double sum = 0;
+  std::size_t i = 0, count = 0;
+  for (const Channel& channel : channels_) {
+    const double peak = peak_of(channel);
+    for (const FitRow& row : channel.rows) {
+      const double share = left[i++] * channel.noise / (row.weight * peak);
+      if (channel.pressure) continue;
+      sum += share * share;
+      ++count;
+    }
+  }
+  return std::sqrt(sum / static_cast<double>(std::max<std::size_t>(1, count)));
+}
+
+}  // namespace grainwright

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What least squares is asked for a fit: the difference between logs and firings.
+#pragma once
+
+#include <array>
+#include <vector>
+
+#include "fit_rows.hpp"
+#include "grainwright/stand/fit.hpp"
+#include "grainwright/stand/least_squares.hpp"
+
+namespace grainwright {
+
+/// Values of what can be fitted, as changes of what the job has; places are of FitParameter.
+/// ln_efficiency is the gain of thrust: the nozzle's efficiency, and the scale's error.
+using Change = std::array<double, fit_parameters>;
+
+/// The motor's firing with a change, its thrust with the gain.
+[[nodiscard]] Firing fired(const Motor& motor, const Lighting& lighting, const Change& change,
+                           double about);
+
+/// Thrust or pressure of one log.
+struct Channel {
+  std::vector<FitRow> rows;
+  std::size_t shot = 0;
+  bool pressure = false;
+  double noise = 1;  ///< standard deviation of a row
+};
+
+/// Of all shots, shot by shot.
+[[nodiscard]] std::vector<Channel> channels_of(const std::vector<Shot>& shots);
+
+class Trial {
+ public:
+  /// Of the shots' traces only the channels and ends are used. `active` are the parameters that may
+  /// change, in the order of FitParameter. With a `leash` above 0 the gain is held near 1 by a
+  /// residual of its own, over the leash.
+  Trial(const std::vector<Shot>& shots, std::vector<Channel> channels, double about,
+        std::vector<FitParameter> active, double leash);
+
+  /// The minimum, from a start or from what the job has.
+  [[nodiscard]] LeastSquares solved(const std::vector<double>* from) const;
+  /// Sets the noise of each channel to what a fit leaves of it.
+  void weigh(const std::vector<double>& left);
+
+  [[nodiscard]] Change change_of(const std::vector<double>& parameters) const;
+  [[nodiscard]] double moment_of(const std::vector<double>& parameters, std::size_t shot) const {
+    return parameters[active_.size() + shot];
+  }
+  [[nodiscard]] const std::vector<FitParameter>& active() const { return active_; }
+  /// By how much what is left is more alike from row to row than noise would be, 1 or more: so many
+  /// times fewer rows are independent.
+  [[nodiscard]] double alikeness(const std::vector<double>& left) const;
+  /// RMS of measured - fitted thrust over peak thrust.
+  [[nodiscard]] double misfit(const std::vector<double>& left) const;
+
+ private:
+  [[nodiscard]] std::vector<double> residuals(const std::vector<double>& parameters) const;
+  void add_residuals(std::size_t shot, const Change& change, double moment,
+                     std::vector<double>& left) const;
+
+  const std::vector<Shot>* shots_;
+  double about_;
+  std::vector<FitParameter> active_;
+  double leash_;
+  std::vector<Channel> channels_;  // shot by shot
+};
+
+}  // namespace grainwright

@@ -1,0 +1,287 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "grainwright/stand/trace.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "grainwright/error.hpp"
+#include "grainwright/quantity.hpp"
+#include "spikes.hpp"
+
+namespace grainwright {
+namespace {
+
+constexpr double firing_share = 0.1;    // of the peak: certainly burning
+constexpr std::size_t least_quiet = 5;  // rows that a reading at rest is taken from
+constexpr double times_noise = 3;
+// The push that a log shows most must be so many times the pull, or the other way round.
+constexpr double clear_sign = 3;
+// Rows at one greatest value, against the longest run of any other value.
+constexpr std::size_t least_clipped = 5;
+constexpr std::size_t times_other_runs = 4;
+
+void keep_window(Log& log, const Handling& handling) {
+  const auto first = std::ranges::lower_bound(log.time, handling.from) - log.time.begin();
+  const auto last = std::ranges::upper_bound(log.time, handling.to) - log.time.begin();
+  if (last - first < 3) {
+    throw InputError("--from and --to",
+                     fmt::format("{} rows between them", std::max<std::ptrdiff_t>(0, last - first)),
+                     "times of the log with the firing between them");
+  }
+  const auto cut = [&](auto& column) {
+    if (column.empty()) return;
+    column.erase(column.begin() + last, column.end());
+    column.erase(column.begin(), column.begin() + first);
+  };
+  cut(log.time);
+  cut(log.force);
+  cut(log.pressure);
+  cut(log.line);
+}
+
+double median_of(const double* begin, const double* end) {
+  std::vector<double> values(begin, end);
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::ranges::nth_element(values, middle);
+  return *middle;
+}
+
+/// Rows at one end of the log from which its first guess of rest is taken.
+std::size_t edge_rows(std::size_t rows) {
+  return std::clamp<std::size_t>(rows / 50, std::min<std::size_t>(rows, least_quiet), 2000);
+}
+
+/// True where the thrust reads negative.
+bool reads_negative(const std::vector<double>& force, double rest, const Handling& handling) {
+  if (handling.reversed) return *handling.reversed;
+  const auto [least, most] = std::ranges::minmax(force);
+  const double push = most - rest;
+  const double pull = rest - least;
+  if (push < clear_sign * pull && pull < clear_sign * push) {
+    const auto show_force = [](double f) { return show(f, Dimension::force, UnitSystem::si); };
+    throw InputError("--thrust-reads",
+                     fmt::format("not given, and the log goes {} up and {} down from rest",
+                                 show_force(push), show_force(pull)),
+                     "positive or negative; or --from and --to around the firing");
+  }
+  return pull > push;
+}
+
+struct Rest {
+  double mean = 0;
+  double time = 0;   // of the mean
+  double noise = 0;  // standard deviation about a line
+  std::size_t rows = 0;
+};
+
+/// Mean and scatter of some rows.
+Rest rest_of(const std::vector<double>& time, const std::vector<double>& value, std::size_t from,
+             std::size_t to) {
+  Rest rest{.rows = to - from};
+  if (rest.rows == 0) return rest;
+  const auto count = static_cast<double>(rest.rows);
+  for (std::size_t i = from; i < to; ++i) {
+    rest.mean += value[i] / count;
+    rest.time += time[i] / count;
+  }
+  double tt = 0, tv = 0, vv = 0;
+  for (std::size_t i = from; i < to; ++i) {
+    const double t = time[i] - rest.time;
+    const double v = value[i] - rest.mean;
+    tt += t * t;
+    tv += t * v;
+    vv += v * v;
+  }
+  const double left = vv - (tt > 0 ? tv * tv / tt : 0);
+  rest.noise = rest.rows > 2 ? std::sqrt(std::max(0.0, left) / (count - 2)) : 0;
+  return rest;
+}
+
+/// Rows at rest, and burning, by their numbers: [0, lit) and [out, rows).
+struct Phases {
+  std::size_t lit = 0;  // the last row at rest
+  std::size_t out = 0;  // the first row at rest again; rows where the log ends before
+};
+
+Phases phases_of(const std::vector<double>& force, double before, double after) {
+  const double peak = std::ranges::max(force) - before;
+  const double noise = noise_of(force);
+  const double calm = std::max(times_noise * noise, rest_share * peak);
+  const auto burning = [&](double f) { return f - before >= firing_share * peak; };
+  const auto first = std::ranges::find_if(force, burning);
+  std::size_t lit = static_cast<std::size_t>(first - force.begin());
+  while (lit > 0 && force[lit] - before > calm) --lit;
+  std::size_t out = force.size() - 1;
+  while (!burning(force[out])) --out;
+  while (out < force.size() && std::abs(force[out] - after) > calm) ++out;
+  return {lit, out};
+}
+
+/// Level that the log comes back to; the level before where it ends while burning.
+double level_after(const std::vector<double>& force, double before) {
+  const double* end = force.data() + force.size();
+  const double last = median_of(end - edge_rows(force.size()), end);
+  const double peak = std::ranges::max(force) - before;
+  return std::abs(last - before) < firing_share * peak ? last : before;
+}
+
+/// Impulse up to each row, as a share of all.
+std::vector<double> impulse_share(const std::vector<double>& time, const std::vector<double>& force,
+                                  const Phases& phases) {
+  std::vector<double> share(time.size(), 0);
+  for (std::size_t i = phases.lit + 1; i < time.size(); ++i) {
+    const double step = time[i] - time[i - 1];
+    share[i] = share[i - 1] + (i <= phases.out ? step * (force[i] + force[i - 1]) / 2 : 0);
+  }
+  const double all = share.back();
+  for (double& s : share) s = all > 0 ? s / all : 0;
+  return share;
+}
+
+double weight_change(const Handling& handling, double change) {
+  if (handling.position == StandPosition::horizontal) return 0;
+  if (handling.propellant_mass <= 0) return change;
+  const double weight = handling.propellant_mass * standard_gravity;
+  return handling.position == StandPosition::nozzle_up ? -weight : weight;
+}
+
+/// Takes the reading at rest off the force.
+void take_off_rest(Trace& trace, const Phases& phases, const Rest& before, const Rest& after,
+                   const Handling& handling) {
+  std::vector<double>& force = trace.thrust;
+  const double change = after.rows > 0 ? after.mean - before.mean : 0;
+  trace.weight_change = weight_change(handling, change);
+  const double drift = after.rows > 0 ? change - trace.weight_change : 0;
+  const double lasts = after.time - before.time;
+  for (std::size_t i = 0; i < force.size(); ++i) {
+    const double passed = lasts > 0 ? (trace.time[i] - before.time) / lasts : 0;
+    force[i] -= before.mean + drift * passed;
+  }
+  if (lasts > 0) {
+    const std::size_t last = std::min(phases.out, force.size() - 1);
+    trace.drift = drift * (trace.time[last] - trace.time[phases.lit]) / lasts;
+  }
+  if (trace.weight_change == 0) return;
+  const std::vector<double> share = impulse_share(trace.time, force, phases);
+  for (std::size_t i = 0; i < force.size(); ++i) force[i] -= trace.weight_change * share[i];
+}
+
+/// Rows at the scale's end: at the capacity said, or a greatest value that stands still as no
+/// other.
+std::size_t clipped_rows(const std::vector<double>& force, double top, const Phases& phases) {
+  const double end = std::isnan(top) ? std::ranges::max(force) : top;
+  std::size_t at_end = 0, run = 0, longest_other = 0, longest = 0;
+  for (std::size_t i = phases.lit; i < std::min(phases.out, force.size()); ++i) {
+    const bool same = i > phases.lit && force[i] == force[i - 1];
+    run = same ? run + 1 : 1;
+    if (force[i] >= end) {
+      ++at_end;
+      longest = std::max(longest, run);
+    } else {
+      longest_other = std::max(longest_other, run);
+    }
+  }
+  if (!std::isnan(top)) return at_end;
+  const bool stands = longest >= least_clipped &&
+                      longest >= times_other_runs * std::max<std::size_t>(1, longest_other);
+  return stands ? at_end : 0;
+}
+
+void find_gaps(Trace& trace, const std::vector<std::uint32_t>& line) {
+  for (std::size_t i = 1; i < trace.time.size(); ++i) {
+    const double length = trace.time[i] - trace.time[i - 1];
+    const bool burning = trace.time[i] > 0 && trace.time[i - 1] < trace.end;
+    if (burning && length >= gap_steps * trace.step) {
+      trace.gaps.push_back({trace.time[i - 1], length, line[i]});
+    }
+  }
+}
+
+void take_pressure(Trace& trace, const Phases& phases, const Handling& handling) {
+  if (trace.pressure.empty()) return;
+  const Rest rest = rest_of(trace.time, trace.pressure, 0, phases.lit + 1);
+  trace.pressure_noise = rest.noise;
+  for (double& p : trace.pressure) p += handling.ambient_pressure - rest.mean;
+}
+
+void remark(Trace& trace, const Handling& handling, const Rest& after, bool at_end) {
+  if (at_end)
+    trace.remarks.emplace_back("the log ends while the motor burns: all figures are least values");
+  if (after.rows < least_quiet && !at_end) {
+    trace.remarks.emplace_back("too few rows after the firing to see whether the reading drifts");
+  }
+  if (handling.position != StandPosition::horizontal && handling.propellant_mass <= 0) {
+    trace.remarks.emplace_back(
+        "the change of the reading at rest is taken as the weight of the propellant that left; "
+        "with its mass weighed, drift could be told apart");
+  }
+  if (trace.clipped > 0) {
+    trace.remarks.push_back(fmt::format(
+        "the scale is at its end for {} rows: peak thrust and impulse are least values, and the "
+        "fit leaves these rows out",
+        trace.clipped));
+  }
+}
+
+}  // namespace
+
+Trace cleaned(Log log, const Handling& handling) {
+  keep_window(log, handling);
+  Trace trace;
+  if (!handling.keep_spikes) trace.spikes = set_spikes_aside(log);
+  trace.step = median_step(log.time);
+  const double first_rest = handling.tare.value_or(
+      median_of(log.force.data(), log.force.data() + edge_rows(log.force.size())));
+  trace.reversed = reads_negative(log.force, first_rest, handling);
+  const double sign = trace.reversed ? -1 : 1;
+  for (double& f : log.force) f *= sign;
+
+  const double level = sign * first_rest;
+  if (!(std::ranges::max(log.force) > level)) {
+    throw InputError("log", "no thrust in it", "a log with a firing");
+  }
+  const Phases phases = phases_of(log.force, level, level_after(log.force, level));
+  Rest before = rest_of(log.time, log.force, 0, phases.lit + 1);
+  if (before.rows < least_quiet && !handling.tare) {
+    throw InputError("--tare", fmt::format("not given, and {} rows before ignition", before.rows),
+                     "the reading at rest, or a log that begins before ignition");
+  }
+  if (handling.tare) before.mean = level;
+  const Rest after =
+      rest_of(log.time, log.force, std::min(phases.out, log.time.size()), log.time.size());
+  const bool at_end = phases.out >= log.time.size();
+  const double top = handling.capacity ? *handling.capacity : std::nan("");
+  trace.clipped = clipped_rows(log.force, top, phases);
+
+  trace.time = std::move(log.time);
+  trace.thrust = std::move(log.force);
+  trace.pressure = std::move(log.pressure);
+  trace.tare = sign * before.mean;
+  trace.noise = std::max(before.noise, before.rows < least_quiet ? after.noise : 0.0);
+  trace.quiet_before = before.rows;
+  trace.quiet_after = after.rows;
+  const auto error = [](const Rest& rest) {
+    return rest.rows > 0 ? rest.noise / std::sqrt(static_cast<double>(rest.rows)) : 0;
+  };
+  trace.tare_error = std::hypot(error(before), error(after)) / (after.rows > 0 ? 2 : 1);
+  const Rest& usable = after.rows >= least_quiet ? after : Rest{};
+  const double most = *std::ranges::max_element(trace.thrust);
+  take_off_rest(trace, phases, before, usable, handling);
+  if (trace.clipped > 0) {
+    const double end = handling.capacity.value_or(most) - before.mean;
+    trace.clip_thrust =
+        end - std::abs(trace.drift) - std::abs(trace.weight_change) - rest_share * end;
+  }
+  take_pressure(trace, phases, handling);
+  trace.ignition = trace.time[phases.lit];
+  trace.end = trace.time[std::min(phases.out, trace.time.size() - 1)] - trace.ignition;
+  for (double& t : trace.time) t -= trace.ignition;
+  find_gaps(trace, log.line);
+  remark(trace, handling, after, at_end);
+  return trace;
+}
+
+}  // namespace grainwright
