@@ -48,6 +48,7 @@ struct Command {
 [[nodiscard]] Command fire_command();
 [[nodiscard]] Command design_command();
 [[nodiscard]] Command margins_command();
+[[nodiscard]] Command scatter_command();
 [[nodiscard]] Command cutlist_command();
 
 }  // namespace grainwright::cli

@@ -31,7 +31,8 @@ Interval wilson_interval(double seen, double trials) {
   const double middle = (part + z2 / (2 * trials)) / (1 + z2 / trials);
   const double half =
       z95 / (1 + z2 / trials) * std::sqrt(part * (1 - part) / trials + z2 / (4 * trials * trials));
-  return {std::max(0.0, middle - half), std::min(1.0, middle + half)};
+  // Rounding must not leave a chance to what was never, or always, seen.
+  return {seen == 0 ? 0 : middle - half, seen == trials ? 1 : middle + half};
 }
 
 double chance_of_the_unseen(double trials) {

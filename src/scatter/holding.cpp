@@ -2,9 +2,10 @@
 #include "holding.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
+#include <span>
+#include <utility>
 
 #include "grainwright/parallel.hpp"
 
@@ -12,9 +13,10 @@ namespace grainwright {
 namespace {
 
 constexpr int curve_points = 101;
-// Where the table stands, in sigmas of the logarithm of the peak pressure.
-constexpr std::array table_sigmas = {-3.5, -1.5, 0.0, 1.5, 3.5};
-constexpr std::size_t middle = 2;
+// The table: motors up to so many sigmas of the logarithm of the peak pressure to both sides.
+constexpr std::size_t table_size = 13;
+constexpr std::size_t middle = table_size / 2;
+constexpr double table_reach = 3.5;
 
 HeldPart part_of(const std::string& name) {
   if (name.starts_with("pipe")) return HeldPart::pipe;
@@ -26,8 +28,11 @@ double gauge_of(const Curve& curve, const TrialGround& ground) {
 }
 
 struct Judged {
+  double log_time = 0;
   double gauge = 0;
   std::vector<PartState> parts;
+
+  [[nodiscard]] double holds(std::size_t part) const { return gauge * parts[part].ratio; }
 };
 
 Judged judged(const Shell& shell, const TrialGround& ground, const Draw& draw) {
@@ -35,7 +40,8 @@ Judged judged(const Shell& shell, const TrialGround& ground, const Draw& draw) {
   trial.take(draw);
   const Curve curve = trial.curve(curve_points);
   const Motor motor = motor_of(ground.scene(draw.faults), ground.motor());
-  return {gauge_of(curve, ground), states_of(margins(shell, motor, curve))};
+  return {std::log(curve.time.back()), gauge_of(curve, ground),
+          states_of(margins(shell, motor, curve))};
 }
 
 /// Growth of the logarithm of the peak pressure with that of the burn rate.
@@ -88,54 +94,47 @@ Margins margins_of(const Shell& shell, const TrialGround& ground, const Draw& dr
 
 Holding::Holding(const Shell& shell, const TrialGround& ground, const Draw& nominal,
                  double log_sigma, unsigned threads) {
-  const double exponent = pressure_exponent(ground, nominal);
-  const double apart = std::max(log_sigma, 0.01) / exponent;
-  const std::size_t faults = ground.faults().size();
-  std::vector<Judged> all(table_sigmas.size() + faults);
+  const double reach = table_reach * std::max(log_sigma, 0.01) / pressure_exponent(ground, nominal);
+  std::vector<Judged> all(table_size + ground.faults().size());
   in_parallel(
       all.size(), threads,
       [&](std::size_t i) {
         Draw draw = nominal;
-        if (i < table_sigmas.size()) {
-          draw.burn_rate = std::exp(table_sigmas[i] * apart);
+        if (i < table_size) {
+          // Quick burns first, so that burn times rise.
+          draw.burn_rate = std::exp(reach * (1 - static_cast<double>(i) / middle));
         } else {
-          draw.faults = FaultSet{1} << (i - table_sigmas.size());
+          draw.faults = FaultSet{1} << (i - table_size);
         }
         all[i] = judged(shell, ground, draw);
       },
       [](std::size_t) {});
   as_drawn_ = all[middle].parts;
   log_holds_.resize(as_drawn_.size());
-  for (std::size_t i = 0; i < table_sigmas.size(); ++i) {
-    log_gauge_.push_back(std::log(all[i].gauge));
-    for (std::size_t p = 0; p < parts(); ++p) {
-      log_holds_[p].push_back(std::log(all[i].gauge * all[i].parts[p].ratio));
-    }
+  for (const Judged& one : std::span(all).first(table_size)) {
+    log_time_.push_back(one.log_time);
+    for (std::size_t p = 0; p < parts(); ++p) log_holds_[p].push_back(std::log(one.holds(p)));
   }
-  for (std::size_t i = 0; i < faults; ++i) {
-    const Judged& mistake = all[table_sigmas.size() + i];
+  for (const Judged& mistake : std::span(all).subspan(table_size)) {
     mistakes_.push_back(mistake.parts);
     scale_.emplace_back();
     for (std::size_t p = 0; p < parts(); ++p) {
-      scale_.back().push_back(mistake.gauge * mistake.parts[p].ratio /
-                              as_drawn_holds(p, mistake.gauge));
+      scale_.back().push_back(mistake.holds(p) / as_drawn_holds(p, std::exp(mistake.log_time)));
     }
   }
 }
 
-double Holding::as_drawn_holds(std::size_t part, double gauge) const {
-  const double x =
-      std::clamp(std::log(std::max(gauge, 1.0)), log_gauge_.front(), log_gauge_.back());
-  const auto above = std::ranges::lower_bound(log_gauge_, x);
+double Holding::as_drawn_holds(std::size_t part, double burn_time) const {
+  const double x = std::clamp(std::log(burn_time), log_time_.front(), log_time_.back());
+  const auto above = std::ranges::lower_bound(log_time_, x);
   const auto i = static_cast<std::size_t>(
-      std::clamp<std::ptrdiff_t>(above - log_gauge_.begin(), 1, std::ssize(log_gauge_) - 1));
-  const double share = (x - log_gauge_[i - 1]) / (log_gauge_[i] - log_gauge_[i - 1]);
-  const auto& holds = log_holds_[part];
-  return std::exp(holds[i - 1] + share * (holds[i] - holds[i - 1]));
+      std::clamp<std::ptrdiff_t>(above - log_time_.begin(), 1, std::ssize(log_time_) - 1));
+  const double share = (x - log_time_[i - 1]) / (log_time_[i] - log_time_[i - 1]);
+  return std::exp(std::lerp(log_holds_[part][i - 1], log_holds_[part][i], share));
 }
 
-double Holding::holds(std::size_t part, FaultSet faults, double gauge) const {
-  const double holds = as_drawn_holds(part, gauge);
+double Holding::holds(std::size_t part, FaultSet faults, double burn_time) const {
+  const double holds = as_drawn_holds(part, burn_time);
   if (faults == 0) return holds;
   double scale = std::numeric_limits<double>::infinity();
   for (std::size_t i = 0; faults != 0; ++i, faults >>= 1U) {

@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // What each part holds, hot, without conducting heat anew for every draw: in full for a few motors
-// that burn faster and slower than drawn, between them by their peak pressure; a mistake scales
-// that by what it does to the motor as drawn.
+// that burn faster and slower than drawn, between them by their burn time, which is what heat goes
+// by; a mistake scales that by what it does to the motor as drawn.
 #pragma once
 
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -39,15 +38,16 @@ class Holding {
   [[nodiscard]] const std::vector<PartState>& with_mistake(std::size_t fault) const {
     return mistakes_[fault];
   }
-  /// Pressure above ambient that a part holds in a firing that peaks at `gauge` above ambient, Pa.
-  [[nodiscard]] double holds(std::size_t part, FaultSet faults, double gauge) const;
+  /// The peak pressure above ambient that a part would just hold in a firing that lasts so long,
+  /// Pa.
+  [[nodiscard]] double holds(std::size_t part, FaultSet faults, double burn_time) const;
 
  private:
-  [[nodiscard]] double as_drawn_holds(std::size_t part, double gauge) const;
+  [[nodiscard]] double as_drawn_holds(std::size_t part, double burn_time) const;
 
   std::vector<PartState> as_drawn_;
   std::vector<std::vector<PartState>> mistakes_;
-  std::vector<double> log_gauge_;               // of the table, rising
+  std::vector<double> log_time_;                // of the table, rising
   std::vector<std::vector<double>> log_holds_;  // a part each
   std::vector<std::vector<double>> scale_;      // a mistake, a part
 };

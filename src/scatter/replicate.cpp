@@ -51,7 +51,7 @@ void fire_block(const ScatterGround& ground, const SobolPoints& block, std::uint
     result.mean += fired.peak_pressure / n;
     result.square += fired.peak_pressure * fired.peak_pressure / n;
     ++result.bins[bin_of(ground, fired.peak_pressure)];
-    add(result.chances, chances_of(ground, trial, draw.faults), 1 / n);
+    add(result.chances, chances_of(ground, trial, draw.faults, fired.burn_time), 1 / n);
   }
   for (std::size_t f = 0; f < figure_count; ++f) {
     std::ranges::sort(figures[f]);
@@ -85,14 +85,18 @@ void hold_inputs(const ScatterGround& ground, const SobolPoints& pairs, const Sc
   result.strong_base.resize(parts);
   std::vector<double> point(pairs.dimensions() / 2);
   Trial trial(ground.trials);
+  const auto burn_time_of = [&](Trial& fired) {
+    return ground.holding ? fired.figures().burn_time : 0;
+  };
   Draw draw;
   for (std::size_t i = 0; i < pairs.count(); ++i) {
     point_of(pairs, scramble, i, point);
     ground.inputs.draw(point, draw);
     trial.take(draw);
-    add(result.held_base, chances_of(ground, trial, draw.faults), weight);
+    const double burn_time = burn_time_of(trial);
+    add(result.held_base, chances_of(ground, trial, draw.faults, burn_time), weight);
     for (std::size_t p = 0; p < parts; ++p) {
-      const Chances exact = chances_of(ground, trial, draw.faults, {.part = p});
+      const Chances exact = chances_of(ground, trial, draw.faults, burn_time, {.part = p});
       result.strong_base[p] += weight * exact.anything_gives;
     }
     for (std::size_t k = 0; k < inputs.size(); ++k) {
@@ -100,7 +104,9 @@ void hold_inputs(const ScatterGround& ground, const SobolPoints& pairs, const Sc
       ground.inputs.hold(inputs[k], held);
       trial.take(held);
       const bool burn_rate = inputs[k].kind == InputKind::burn_rate;
-      add(result.held[k], chances_of(ground, trial, held.faults, {.burn_rate = burn_rate}), weight);
+      add(result.held[k],
+          chances_of(ground, trial, held.faults, burn_time_of(trial), {.burn_rate = burn_rate}),
+          weight);
     }
   }
 }
@@ -120,7 +126,7 @@ const Spread& strength_of(const Tolerances& tolerances, HeldPart part) {
 }
 
 Chances chances_of(const ScatterGround& ground, const Trial& trial, FaultSet faults,
-                   const Exact& exact) {
+                   double burn_time, const Exact& exact) {
   Chances chances;
   const double peak = trial.peak_pressure();
   if (ground.ceiling) {
@@ -133,7 +139,7 @@ Chances chances_of(const ScatterGround& ground, const Trial& trial, FaultSet fau
   const Holding& holding = *ground.holding;
   const double gauge = peak - ground.ambient();
   for (std::size_t p = 0; p < holding.parts(); ++p) {
-    const double load = gauge / holding.holds(p, faults, gauge);
+    const double load = gauge / holding.holds(p, faults, burn_time);
     const Spread& strength = strength_of(ground.tolerances, holding.as_drawn()[p].part);
     const double gives = exact.part == p ? certainty(load > 1) : strength.part_below_factor(load);
     chances.part_gives[p] = gives;

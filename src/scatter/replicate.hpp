@@ -52,14 +52,15 @@ struct Replicate {
   std::vector<double> strong_base;  ///< chance that anything gives with a part's strength exact
 };
 
-/// Chances of what has been taken into a trial; burn rate and strengths in closed form.
-/// `exact_part`: a part whose strength does not stray. `burn_rate` exact: likewise.
+/// What does not stray though the tolerances say so: a part's strength, the burn rate.
 struct Exact {
   std::optional<std::size_t> part = {};
   bool burn_rate = false;
 };
+/// Chances of what has been taken into a trial and lasts so long; burn rate and strengths in closed
+/// form.
 [[nodiscard]] Chances chances_of(const ScatterGround& ground, const Trial& trial, FaultSet faults,
-                                 const Exact& exact = {});
+                                 double burn_time, const Exact& exact = {});
 [[nodiscard]] const Spread& strength_of(const Tolerances& tolerances, HeldPart part);
 
 /// Draws a block of firings; then looks what each input does.

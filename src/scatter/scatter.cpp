@@ -103,6 +103,7 @@ std::vector<Complaint> complaints(const ScatterTask& task) {
   take(complaints(task.tolerances));
   if (!found.empty()) return found;
   if (task.shell) take(complaints(*task.shell, task.motor));
+  if (task.airframe) take(complaints(*task.airframe));
   for (std::size_t i = 0; i < task.faults.size(); ++i) {
     take(complaints(task.faults[i], task.motor, i));
   }
@@ -149,10 +150,10 @@ ScatterResult scatter(const ScatterTask& task, const ScatterOptions& options) {
   result.samples = made.size() << plan.log2_block;
   result.stopped = options.stop.stop_requested();
   result.ceiling = task.ceiling;
-  result.as_drawn = fired_alone(ground, task.rail_speed, 0);
+  result.as_drawn = fired_alone(ground, task.airframe, 0);
   for (std::size_t i = 0; i < task.faults.size(); ++i) {
     result.mistakes.push_back({task.faults[i], described(task.faults[i], task.motor),
-                               fired_alone(ground, task.rail_speed, FaultSet{1} << i)});
+                               fired_alone(ground, task.airframe, FaultSet{1} << i)});
   }
   std::ranges::stable_sort(result.mistakes, std::greater<>(),
                            [](const Mistake& mistake) { return mistake.firing.peak_pressure; });

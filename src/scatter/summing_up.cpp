@@ -40,13 +40,12 @@ void add_parts(std::span<const Replicate> made, const ScatterGround& ground,
   const double trials = static_cast<double>(result.samples);
   if (!ground.holding) return;
   const Holding& holding = *ground.holding;
-  const double gauge = result.as_drawn.peak_pressure - ground.ambient();
   for (std::size_t p = 0; p < holding.parts(); ++p) {
     const PartState& state = holding.as_drawn()[p];
     result.parts.push_back(
         {name_of(state.part), state.mode,
          chance(made, trials, [&](const Replicate& one) { return one.chances.part_gives[p]; }),
-         state.ratio, ground.ambient() + holding.holds(p, 0, gauge)});
+         state.ratio, ground.ambient() + holding.holds(p, 0, result.as_drawn.burn_time)});
   }
   result.anything_gives =
       chance(made, trials, [](const Replicate& one) { return one.chances.anything_gives; });
@@ -166,9 +165,8 @@ void add_histogram(std::span<const Replicate> made, const ScatterGround& ground,
 
 }  // namespace
 
-SingleFiring fired_alone(const ScatterGround& ground, const RailSpeed& rail_speed,
+SingleFiring fired_alone(const ScatterGround& ground, const std::optional<Airframe>& airframe,
                          FaultSet faults) {
-  constexpr int curve_points = 201;
   Draw draw = ground.inputs.nominal();
   draw.faults = faults;
   Trial trial(ground.trials);
@@ -182,9 +180,7 @@ SingleFiring fired_alone(const ScatterGround& ground, const RailSpeed& rail_spee
                       {},
                       {},
                       0};
-  if (rail_speed) {
-    firing.rail_speed = rail_speed(trial.curve(curve_points), trial.propellant_mass());
-  }
+  if (airframe) firing.rail_speed = trial.rail_speed(*airframe);
   if (!ground.holding) return firing;
   const auto& states =
       faults == 0

@@ -10,8 +10,8 @@
 namespace grainwright {
 
 /// The motor as drawn but for these mistakes.
-[[nodiscard]] SingleFiring fired_alone(const ScatterGround& ground, const RailSpeed& rail_speed,
-                                       FaultSet faults);
+[[nodiscard]] SingleFiring fired_alone(const ScatterGround& ground,
+                                       const std::optional<Airframe>& airframe, FaultSet faults);
 
 /// Percentiles, chances, shares and the histogram. At least one replicate.
 void sum_up(std::span<const Replicate> made, const ScatterGround& ground, ScatterResult& result);

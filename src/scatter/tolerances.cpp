@@ -1,11 +1,20 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "grainwright/scatter/tolerances.hpp"
 
+#include <cmath>
+#include <string>
+
+#include "grainwright/firing/steady.hpp"
+
 namespace grainwright {
+
+Spread Tolerances::trade_sigma(double share) {
+  return {Distribution::normal, share, true, SpreadOrigin::trade};
+}
 
 Spread Tolerances::trade_limits(double limit) {
   Spread spread = Spread::within(Distribution::uniform, limit, false);
-  spread.by_trade = true;
+  spread.origin = SpreadOrigin::trade;
   return spread;
 }
 
@@ -35,6 +44,27 @@ std::vector<Complaint> complaints(const Tolerances& tolerances) {
     }
   }
   return found;
+}
+
+Tolerances with_measurements(Tolerances tolerances, const Motor& motor) {
+  if (!motor.propellant.measured) return tolerances;
+  const Measured& measured = *motor.propellant.measured;
+  const auto take = [](Spread& spread, double sigma) {
+    if (spread.origin != SpreadOrigin::trade || sigma <= 0) return;
+    spread = {Distribution::normal, sigma, true, SpreadOrigin::measured};
+  };
+  double away = 0;
+  if (measured.at > 0 && measured.n_error > 0) {
+    const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
+    const double peak = chamber.pressure(Burnback(motor.grain).range().greatest);
+    away = measured.n_error * std::log(peak / measured.at);
+  }
+  // Variance of ln a + (n - n0) ln(P / at).
+  take(tolerances.burn_rate, std::sqrt(measured.rate_error * measured.rate_error + away * away +
+                                       2 * measured.correlation * measured.rate_error * away));
+  take(tolerances.characteristic_velocity, measured.characteristic_velocity_error);
+  take(tolerances.nozzle_efficiency, measured.efficiency_error);
+  return tolerances;
 }
 
 }  // namespace grainwright

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "grainwright/parallel.hpp"
 
@@ -10,7 +11,7 @@ namespace grainwright {
 namespace {
 
 constexpr std::size_t replicates = 8;
-constexpr unsigned log2_block = 8;
+constexpr unsigned log2_block = 9;
 constexpr std::size_t block = std::size_t{1} << log2_block;
 constexpr int curve_points = 81;
 constexpr std::size_t band_points = 121;
@@ -34,9 +35,10 @@ struct Traced {
 
 class Tracer {
  public:
-  Tracer(const ScatterGround& ground, const RailSpeed& rail_speed, std::vector<double> times)
+  Tracer(const ScatterGround& ground, const std::optional<Airframe>& airframe,
+         std::vector<double> times)
       : ground_(ground),
-        rail_speed_(rail_speed),
+        airframe_(airframe),
         times_(std::move(times)),
         dimensions_(std::max<std::size_t>(1, ground.inputs.dimensions())),
         points_(dimensions_, log2_block) {}
@@ -59,14 +61,14 @@ class Tracer {
       for (std::size_t t = 0; t < times_.size(); ++t) {
         traced.thrust[t].push_back(thrust_at(curve, times_[t]));
       }
-      if (rail_speed_) traced.rail_speed.push_back(rail_speed_(curve, trial.propellant_mass()));
+      if (airframe_) traced.rail_speed.push_back(trial.rail_speed(*airframe_));
     }
     return traced;
   }
 
  private:
   const ScatterGround& ground_;
-  const RailSpeed& rail_speed_;
+  const std::optional<Airframe>& airframe_;
   std::vector<double> times_;
   std::size_t dimensions_;
   SobolPoints points_;
@@ -106,9 +108,10 @@ double quick_ratio(const ScatterGround& ground, const Draw& draw) {
   Trial trial(ground.trials);
   trial.take(draw);
   const double gauge = trial.peak_pressure() - ground.ambient();
+  const double burn_time = trial.figures().burn_time;
   double least = std::numeric_limits<double>::infinity();
   for (std::size_t p = 0; p < ground.holding->parts(); ++p) {
-    least = std::min(least, ground.holding->holds(p, draw.faults, gauge) / gauge);
+    least = std::min(least, ground.holding->holds(p, draw.faults, burn_time) / gauge);
   }
   return least;
 }
@@ -137,13 +140,13 @@ void trace(const ScatterGround& ground, const ScatterTask& task, unsigned thread
   for (std::size_t i = 0; i < band_points; ++i) {
     times.push_back(end * 1.02 * static_cast<double>(i) / (band_points - 1));
   }
-  const Tracer tracer(ground, task.rail_speed, times);
+  const Tracer tracer(ground, task.airframe, times);
   std::vector<Traced> traced(replicates);
   in_parallel(
       replicates, threads, [&](std::size_t i) { traced[i] = tracer.replicate(i); },
       [](std::size_t) {});
   result.thrust = band_of(traced, times);
-  if (task.rail_speed) result.rail_speed = rail_percentiles(traced);
+  if (task.airframe) result.rail_speed = rail_percentiles(traced);
   if (task.shell) result.heat = heat_check(ground, task, tracer, threads);
 }
 

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "grainwright/firing/nodes.hpp"
+#include "grainwright/flight/flight.hpp"
 #include "grainwright/strength/change.hpp"
 
 namespace grainwright {
@@ -80,6 +81,7 @@ void Trial::take(const Draw& draw) {
   set_throat(std::max(draw.throat.of(scene.throat_diameter), scene.throat_diameter / 2));
   const double throat_ratio = motor.nozzle.throat_diameter / throat_;
   density_ = draw.density;
+  characteristic_velocity_ = draw.characteristic_velocity;
   strain_ = draw.density * draw.characteristic_velocity * throat_ratio * throat_ratio;
   warmth_ = std::exp(motor.propellant.temperature_sensitivity * draw.temperature);
   rate_ = draw.burn_rate * warmth_;
@@ -211,12 +213,23 @@ Curve Trial::curve(int points) {
   return curve;
 }
 
-double Trial::propellant_mass() const {
+Motor Trial::motor() const {
+  Motor motor = with_throat(ground_->motor(), throat_);
+  motor.propellant.ideal_density *= density_;
+  motor.propellant.characteristic_velocity *= characteristic_velocity_;
+  motor.propellant.law = motor.propellant.law.times(rate_);
+  motor.nozzle.efficiency *= efficiency_;
+  return motor;
+}
+
+double Trial::rail_speed(const Airframe& airframe) const {
+  const Motor strayed = motor();
+  const SteadyChamber chamber(strayed.propellant, strayed.nozzle, strayed.day);
   double volume = 0;
   for (const Stretch& stretch : stretches_) {
     volume += integral(stretch.area, stretch.from, stretch.to);
   }
-  return volume * density_ * ground_->chamber().density();
+  return rail_exit_speed(stretches_, chamber, chamber.density() * volume, airframe);
 }
 
 }  // namespace grainwright

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "grainwright/firing/steady.hpp"
+#include "grainwright/flight/airframe.hpp"
 #include "inputs.hpp"
 #include "scene.hpp"
 
@@ -51,7 +52,10 @@ class Trial {
   [[nodiscard]] TrialFigures figures();
   /// With about so many points.
   [[nodiscard]] Curve curve(int points);
-  [[nodiscard]] double propellant_mass() const;
+  /// At the end of the rail, m/s; 0 where it never gets there.
+  [[nodiscard]] double rail_speed(const Airframe& airframe) const;
+  /// The strayed propellant and nozzle with the grain as drawn.
+  [[nodiscard]] Motor motor() const;
 
  private:
   struct Group {
@@ -75,6 +79,7 @@ class Trial {
   double rate_ = 1;    // burn rate, warmth included
   double efficiency_ = 1;
   double density_ = 1;
+  double characteristic_velocity_ = 1;
   double throat_ = 0;
   // Thrust laws cost more than firings; they are smooth in the throat, so that straight lines
   // between steps of a thousandth of it are good to 1e-6.

@@ -53,6 +53,9 @@ source = "mine"
 mandrels = ["12 mm"]
 throats = ["10 mm"]
 [wish]
+[tolerance]
+[[fault]]
+kind = "debond"
 )";
 
 struct Split {

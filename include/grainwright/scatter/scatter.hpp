@@ -14,7 +14,7 @@
 #include <string>
 #include <vector>
 
-#include "grainwright/firing/firing.hpp"
+#include "grainwright/flight/airframe.hpp"
 #include "grainwright/motor/motor.hpp"
 #include "grainwright/scatter/estimate.hpp"
 #include "grainwright/scatter/fault.hpp"
@@ -23,19 +23,16 @@
 
 namespace grainwright {
 
-/// m/s at the end of the rail, for a firing and the mass of its propellant in kg.
-using RailSpeed = std::function<double(const Curve& curve, double propellant_mass)>;
-
 struct ScatterTask {
   Motor motor;
   Tolerances tolerances = {};
   std::vector<Fault> faults = {};
-  std::optional<double> ceiling = {};  ///< Pa, on the peak pressure
-  std::optional<Shell> shell = {};     ///< what holds is not judged without it
-  RailSpeed rail_speed = {};           ///< nothing flies without it
+  std::optional<double> ceiling = {};     ///< Pa, on the peak pressure
+  std::optional<Shell> shell = {};        ///< what holds is not judged without it
+  std::optional<Airframe> airframe = {};  ///< nothing flies without it
 };
 
-/// Everything wrong with the motor, the shell, the tolerances and the mistakes.
+/// Everything wrong with the motor, the shell, the airframe, the tolerances and the mistakes.
 [[nodiscard]] std::vector<Complaint> complaints(const ScatterTask& task);
 
 struct ScatterOptions {

@@ -25,11 +25,14 @@ enum class Distribution { normal, uniform, triangular };
 /// machining, no source.
 inline constexpr double sigmas_to_limits = 3;
 
+/// Who says how wide a spread is.
+enum class SpreadOrigin { given, measured, trade };
+
 struct Spread {
   Distribution distribution = Distribution::normal;
-  double sigma = 0;       ///< one standard deviation; a share, or in the quantity's own SI unit
-  bool share = true;      ///< of the quantity itself
-  bool by_trade = false;  ///< a default from trade practice, not the job's own
+  double sigma = 0;   ///< one standard deviation; a share, or in the quantity's own SI unit
+  bool share = true;  ///< of the quantity itself
+  SpreadOrigin origin = SpreadOrigin::given;
 
   bool operator==(const Spread&) const = default;
   /// From plus-or-minus limits.
