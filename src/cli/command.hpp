@@ -47,6 +47,7 @@ struct Command {
 [[nodiscard]] Command fire_command();
 [[nodiscard]] Command design_command();
 [[nodiscard]] Command margins_command();
+[[nodiscard]] Command scatter_command();
 [[nodiscard]] Command cutlist_command();
 [[nodiscard]] Command stand_command();
 [[nodiscard]] Command fly_command();

@@ -49,6 +49,12 @@ const Rule& rule_for(const Wanted& want, std::string_view key) {
     names.push_back(last);
     names.push_back(path);
   }
+  // What strays or goes wrong is not meant by the name of the thing itself.
+  if (found.size() > 1) {
+    std::erase_if(found, [](const Rule* rule) {
+      return rule->path.starts_with("tolerance.") || rule->path.starts_with("fault[].");
+    });
+  }
   if (found.size() == 1) return *found.front();
   if (found.empty()) {
     const std::string meant = nearest(want.path, names);

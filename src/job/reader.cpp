@@ -15,6 +15,7 @@
 #include "propellant_reader.hpp"
 #include "section.hpp"
 #include "shell_reader.hpp"
+#include "tolerance_reader.hpp"
 #include "wish_reader.hpp"
 
 namespace grainwright {
@@ -211,6 +212,13 @@ std::vector<Complaint> under(const std::string& table, std::vector<Complaint> fo
   return found;
 }
 
+void check_faults(Section& root, const Job& job) {
+  const Motor motor = motor_of(job);
+  for (std::size_t i = 0; i < job.faults.size(); ++i) {
+    root.adopt(complaints(job.faults[i], motor, i));
+  }
+}
+
 Job read(const Node& document, const std::filesystem::path& folder, Findings& findings) {
   Job job;
   Section root(findings, document, "", "");
@@ -234,12 +242,15 @@ Job read(const Node& document, const std::filesystem::path& folder, Findings& fi
   if (auto section = root.table_at("nozzle")) job.nozzle = read_nozzle(*section, job.shop);
   if (auto section = root.table_at("wish")) job.wish = read_wish(*section);
   if (auto section = root.table_at("airframe")) job.airframe = read_airframe(*section, altitude);
+  if (auto section = root.table_at("tolerance")) job.tolerances = read_tolerances(*section);
+  job.faults = read_faults(root);
   read_grain(root, folder, job);
   job.shell = read_shell(root, casing ? &*casing : nullptr, job.casing, factor);
   if (job.from_strength) take_ceiling(root, job);
   const bool fires = job.propellant && job.nozzle && job.nozzle->throat_diameter > 0 &&
                      !job.grain.layers.empty() && root.sound();
   if (fires) root.adopt(under("firing.", complaints(lighting_of(job), motor_of(job))));
+  if (fires && root.sound()) check_faults(root, job);
   if (job.propellant) job.remarks = job.propellant->law.warnings();
   if (root.sound()) remark_on_cores(job);
   if (job.casing && job.propellant && job.nozzle && job.shop && job.wish && root.sound()) {

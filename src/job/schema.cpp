@@ -47,6 +47,11 @@ constexpr ValueKind per_kelvin{"per temperature step", Form::quantity, Dimension
 constexpr ValueKind molar_mass{"molar mass", Form::quantity, Dimension::molar_mass};
 constexpr ValueKind angle{"angle", Form::quantity, Dimension::angle};
 constexpr ValueKind mass_flux{"mass flux", Form::quantity, Dimension::mass_flux};
+constexpr ValueKind area{"area", Form::quantity, Dimension::area};
+constexpr ValueKind spread_of_share{"number, or spread", Form::free, Dimension::ratio};
+constexpr ValueKind spread_of_length{"length or number, or spread", Form::free, Dimension::length};
+constexpr ValueKind spread_of_temperature{"temperature step, or spread", Form::free,
+                                          Dimension::temperature_step};
 constexpr ValueKind volume{"volume", Form::quantity, Dimension::volume};
 constexpr ValueKind time_bound{"time, or bounds", Form::quantity, Dimension::time};
 constexpr ValueKind impulse_bound{"impulse, or bounds", Form::quantity, Dimension::impulse};
@@ -68,6 +73,13 @@ constexpr Range correlated{"above -1, below 1", [](double v) { return v > -1 && 
 constexpr Range over_one{"above 1", [](double v) { return v > 1; }};
 constexpr Range stable{"below 1: from 1 on no pressure is stable and the motor runs away",
                        [](double v) { return v < 1; }};
+constexpr Range chances{"from 0.5 to under 1", [](double v) { return v >= 0.5 && v < 1; }};
+constexpr Range spreads_of_share{
+    "a share such as \"5 %\", from 0 to under 1; or { sigma = ... } or { limits = ... }"};
+constexpr Range spreads_of_length{
+    "a length or a share, 0 or more; or { sigma = ... } or { limits = ... }"};
+constexpr Range spreads_of_temperature{
+    "a temperature step, 0 or more; or { sigma = ... } or { limits = ... }"};
 constexpr Range leads{"above 1, up to 2", [](double v) { return v > 1 && v <= 2; }};
 constexpr Range cone{"from 0 to under 90 deg",
                      [](double v) { return v >= 0 && v < std::numbers::pi / 2; }};
@@ -391,6 +403,9 @@ constexpr Rule all_rules[] = {
      "asked of strength / load, for every part at every moment"},
     {"limits.pressure_floor", pressure, "\"0 Pa\"", not_negative,
      "lowest chamber pressure while anything burns, absolute"},
+    {"limits.confidence", ratio, "none asked", chances,
+     "part of all motors, as their tolerances and mistakes make them, that must keep under the "
+     "ceiling"},
     {"limits.port_to_throat", ratio, "0", not_negative,
      "smallest port area / throat area at lighting, at least"},
     {"limits.mass_flux", mass_flux, "no limit", positive, "in the busiest port, at most"},
@@ -439,6 +454,49 @@ constexpr Rule all_rules[] = {
      "at first motion; needs [airframe]; else as above"},
     {"wish.apogee", height_bound, "any", positive,
      "above the launch; needs [airframe]; else as above"},
+
+    {"tolerance.burn_rate", spread_of_share, "as measured, else common practice, \"5 %\"",
+     spreads_of_share, "of the whole batch, at the same pressure"},
+    {"tolerance.density", spread_of_share, "common practice, \"1 %\"", spreads_of_share, "as cast"},
+    {"tolerance.characteristic_velocity", spread_of_share,
+     "as measured, else common practice, \"2 %\"", spreads_of_share, "as delivered"},
+    {"tolerance.nozzle_efficiency", spread_of_share, "as measured, else common practice, \"2 %\"",
+     spreads_of_share, "of the thrust coefficient"},
+    {"tolerance.throat", spread_of_length, "common practice, limits of \"0.05 mm\"",
+     spreads_of_length, "of the throat's diameter"},
+    {"tolerance.core", spread_of_length, "common practice, limits of \"0.1 mm\"", spreads_of_length,
+     "of the core's diameter; one rod makes all its cores alike"},
+    {"tolerance.length", spread_of_length, "common practice, limits of \"0.4 mm\"",
+     spreads_of_length, "of the length of each segment by itself"},
+    {"tolerance.temperature", spread_of_temperature, "common practice, limits of \"3 K\"",
+     spreads_of_temperature, "of the grain when it is lit"},
+    {"tolerance.pipe_strength", spread_of_share, "common practice, \"8 %\"", spreads_of_share,
+     "of what the pipe holds"},
+    {"tolerance.head_strength", spread_of_share, "common practice, \"15 %\"", spreads_of_share,
+     "of what the head closure holds"},
+    {"tolerance.nozzle_strength", spread_of_share, "common practice, \"15 %\"", spreads_of_share,
+     "of what the nozzle's seat holds"},
+
+    {"fault[].kind",
+     text,
+     "required",
+     {"\"face lights\", \"face blocked\", \"crack\", \"debond\", \"wrong throat\" or \"wrong "
+      "core\""},
+     "what goes wrong"},
+    {"fault[].probability", ratio, "none: looked at, but not counted in", part,
+     "that a motor has this mistake"},
+    {"fault[].segment", whole, "1", counts, "which [[segment]] table is hit"},
+    {"fault[].pieces", whole, "1", counts, "how many of that table's segments are hit"},
+    {"fault[].face",
+     text,
+     "required with \"face lights\" or \"face blocked\"",
+     {"\"head\", \"nozzle\", \"core\" or \"outer\""},
+     "which face"},
+    {"fault[].extra_area", area, "required with \"crack\"", positive,
+     "burning area that the crack adds to each piece at lighting, both its sides together"},
+    {"fault[].throat", length, "required with \"wrong throat\"", positive,
+     "diameter of that drill"},
+    {"fault[].core", length, "required with \"wrong core\"", positive, "diameter of that rod"},
 
     {"airframe.mass", mass, "required", positive, "of the rocket without its motor"},
     {"airframe.motor_hardware", mass, "required", not_negative,

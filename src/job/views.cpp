@@ -4,6 +4,7 @@
 #include "grainwright/job/job.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 
 namespace grainwright {
@@ -82,6 +83,18 @@ Airframe airframe_of(const Job& job) {
   needs.need(job.airframe.has_value(), "airframe", "an [airframe] table with what is to fly");
   needs.done();
   return *job.airframe;
+}
+
+ScatterTask scatter_task_of(const Job& job) {
+  ScatterTask task{.motor = motor_of(job)};
+  task.tolerances = with_measurements(job.tolerances, task.motor);
+  const Shop shop = job.shop.value_or(Shop{});
+  task.faults =
+      job.faults.empty() ? usual_faults(task.motor, shop.throats, shop.mandrels) : job.faults;
+  if (std::isfinite(job.limits.pressure)) task.ceiling = job.limits.pressure;
+  task.shell = job.shell;
+  task.airframe = job.airframe;
+  return task;
 }
 
 ChangeOptions change_options_of(const Job& job) {

@@ -98,6 +98,7 @@ bool asks_strength(Section& limits) {
 Limits read_limits(Section& section) {
   Limits limits;
   if (!asks_strength(section)) section.read("pressure", limits.pressure);
+  section.read("confidence", limits.confidence);
   section.read("pressure_floor", limits.pressure_floor);
   section.read("port_to_throat", limits.port_to_throat);
   section.read("mass_flux", limits.mass_flux);

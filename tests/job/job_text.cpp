@@ -152,6 +152,20 @@ void describe(std::ostream& out, const gw::Shell& s) {
   if (s.nozzle) describe(out, *s.nozzle);
 }
 
+void describe(std::ostream& out, const gw::Tolerances& tolerances) {
+  for (const gw::NamedTolerance& tolerance : gw::named_tolerances()) {
+    const gw::Spread& spread = tolerances.*tolerance.spread;
+    out << "\ntolerance " << tolerance.key << ' ' << gw::name_of(spread.distribution) << ' '
+        << spread.sigma << ' ' << spread.share;
+  }
+}
+
+void describe(std::ostream& out, const gw::Fault& fault) {
+  out << "\nfault " << gw::name_of(fault.kind) << ' ' << fault.probability << ' ' << fault.layer
+      << ' ' << fault.pieces << ' ' << gw::name_of(fault.face) << ' ' << fault.extra_area << ' '
+      << fault.diameter;
+}
+
 }  // namespace
 
 std::string changed(std::string text, const std::string& from, const std::string& to) {
@@ -192,11 +206,13 @@ std::string described(const gw::Job& job, bool with_design) {
       << job.lighting.spare_volume.value_or(0) << ' '
       << (job.lighting.blow_down == gw::BlowDown::adiabatic);
   out << "\nlimits " << job.limits.pressure << ' ' << job.limits.pressure_floor << ' '
-      << job.limits.port_to_throat << ' ' << job.limits.mass_flux;
+      << job.limits.port_to_throat << ' ' << job.limits.mass_flux << ' ' << job.limits.confidence;
   if (job.shell) describe(out, *job.shell);
   if (job.shop) describe(out, *job.shop);
   if (job.wish) describe(out, *job.wish);
   if (job.airframe) describe(out, *job.airframe);
+  describe(out, job.tolerances);
+  for (const gw::Fault& fault : job.faults) describe(out, fault);
   return out.str();
 }
 

@@ -69,6 +69,9 @@ motor_hardware = "500 g"
 diameter = "60 mm"
 drag_coefficient = 0.5
 rail_length = "1.8 m"
+[tolerance]
+[[fault]]
+kind = "debond"
 )";
 
 struct Split {

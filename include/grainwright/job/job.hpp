@@ -14,6 +14,7 @@
 #include "grainwright/motor/casing.hpp"
 #include "grainwright/motor/motor.hpp"
 #include "grainwright/quantity.hpp"
+#include "grainwright/scatter/scatter.hpp"
 #include "grainwright/search/search.hpp"
 #include "grainwright/search/wish.hpp"
 #include "grainwright/strength/change.hpp"
@@ -37,6 +38,8 @@ struct Job {
   std::optional<Shop> shop;
   std::optional<Wish> wish;
   std::optional<Airframe> airframe;
+  Tolerances tolerances;
+  std::vector<Fault> faults;
   std::vector<std::string> remarks;  ///< what a reader must know, e.g. a jump in the burn law
 };
 
@@ -59,6 +62,8 @@ struct Job {
 [[nodiscard]] Shell shell_of(const Job& job);
 /// What it lifts; likewise.
 [[nodiscard]] Airframe airframe_of(const Job& job);
+/// The scatter that the job asks for. Where it lists no faults, the usual ones without probability.
+[[nodiscard]] ScatterTask scatter_task_of(const Job& job);
 /// What there is to change it with.
 [[nodiscard]] ChangeOptions change_options_of(const Job& job);
 

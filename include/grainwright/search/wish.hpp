@@ -75,9 +75,10 @@ struct Wish {
 };
 
 struct Limits {
-  double pressure = std::numeric_limits<double>::infinity();   ///< Pa, ceiling on the peak
-  double pressure_floor = 0;                                   ///< Pa, while anything burns
-  double port_to_throat = 0;                                   ///< at lighting, at least
+  double pressure = std::numeric_limits<double>::infinity();  ///< Pa, ceiling on the peak
+  double confidence = 0;      ///< part of all motors that must keep the ceiling; 0: not asked
+  double pressure_floor = 0;  ///< Pa, while anything burns
+  double port_to_throat = 0;  ///< at lighting, at least
   double mass_flux = std::numeric_limits<double>::infinity();  ///< kg/(m2 s), at most
 };
 
