@@ -27,6 +27,7 @@ struct Option {
   std::string_view name;   ///< "save", given as --save
   std::string_view value;  ///< what follows it, "FILE"; empty for a switch
   std::string_view meaning;
+  std::string_view letter = {};  ///< "o" where -o does too
 };
 
 class Arguments;
@@ -51,5 +52,6 @@ struct Command {
 [[nodiscard]] Command cutlist_command();
 [[nodiscard]] Command stand_command();
 [[nodiscard]] Command fly_command();
+[[nodiscard]] Command report_command();
 
 }  // namespace grainwright::cli
