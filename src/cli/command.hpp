@@ -49,5 +49,7 @@ struct Command {
 [[nodiscard]] Command design_command();
 [[nodiscard]] Command margins_command();
 [[nodiscard]] Command cutlist_command();
+/// In the room of that name, which stands on this one.
+[[nodiscard]] Command bench_command();
 
 }  // namespace grainwright::cli

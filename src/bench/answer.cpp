@@ -1,0 +1,228 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "answer.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "axis.hpp"
+#include "cli/check.hpp"
+#include "cli/json.hpp"
+#include "cli/numbers.hpp"
+#include "cli/prediction.hpp"
+#include "cli/strength.hpp"
+#include "cli/words.hpp"
+#include "grainwright/error.hpp"
+#include "grainwright/firing/transient.hpp"
+#include "sentences.hpp"
+
+namespace grainwright::bench {
+namespace {
+
+using cli::Prediction;
+
+/// A pixel is coarser than this.
+Json for_drawing(const std::vector<double>& values) {
+  Json list = Json::array();
+  for (double value : values) {
+    const double unit = std::pow(10, std::floor(std::log10(std::abs(value))) - 5);
+    list.push_back(value == 0 ? 0 : std::round(value / unit) * unit);
+  }
+  return list;
+}
+
+/// A move asks one model; at rest the axial firing is asked too.
+Prediction predicted(const Job& job, bool full) {
+  if (full) return cli::predict(job, cli::Model::transient, AxialOptions{}.slices);
+  return {.model = cli::Model::transient,
+          .firing = fire_transient(motor_of(job), {.lighting = lighting_of(job)}),
+          .axial = {},
+          .others = {}};
+}
+
+/// Values of the state as a person reads them.
+Json shown(const State& state, UnitSystem units) {
+  Json layers = Json::array();
+  for (const Layer& layer : state.layers) {
+    const double core = layer.segment.core_diameter;
+    layers.push_back({{"length", show_length(layer.segment.length, units)},
+                      {"core", core > 0 ? show_length(core, units) : "solid"},
+                      {"bare", cli::bare_ends_of(layer.segment)}});
+  }
+  return {{"segments", std::move(layers)},
+          {"throat", show_length(state.throat, units)},
+          {"temperature", show(state.temperature, Dimension::temperature, units)},
+          {"lead", fmt::format("{:.3g}", state.asked.lead)}};
+}
+
+Json figures_of(const Summary& s, UnitSystem units) {
+  using enum Dimension;
+  Json list = Json::array();
+  const auto add = [&](const char* key, const char* name, std::string text) {
+    list.push_back({{"key", key}, {"name", name}, {"text", std::move(text)}});
+  };
+  add("initial_thrust_N", "thrust at lighting", show(s.initial_thrust, force, units));
+  add("peak_thrust_N", "peak thrust", show(s.peak_thrust, force, units));
+  add("mean_thrust_N", "mean thrust", show(s.mean_thrust, force, units));
+  add("peak_pressure_Pa", "peak pressure", show(s.peak_pressure, pressure, units));
+  add("burn_time_s", "burn time", show(s.burn_time, time, units));
+  add("total_impulse_Ns", "total impulse",
+      fmt::format("{}, class {}", show(s.total_impulse, impulse, units), s.letter_class));
+  add("specific_impulse_s", "specific impulse", show(s.specific_impulse, time, units));
+  add("propellant_mass_kg", "propellant", show(s.propellant_mass, mass, units));
+  if (s.port_to_throat > 0) {
+    add("port_to_throat", "port / throat area", show(s.port_to_throat, ratio, units));
+  }
+  return list;
+}
+
+Json curves_of(const Curve& curve, const Job& job) {
+  using enum Dimension;
+  const double ceiling = std::isfinite(job.limits.pressure) ? job.limits.pressure : 0;
+  const double tallest = std::max(std::ranges::max(curve.pressure), ceiling);
+  return {{"time_s", for_drawing(curve.time)},
+          {"thrust_N", for_drawing(curve.thrust)},
+          {"pressure_Pa", for_drawing(curve.pressure)},
+          {"axes",
+           {{"time", axis_to(curve.time.back(), time, job.units)},
+            {"thrust", axis_to(std::ranges::max(curve.thrust), force, job.units)},
+            {"pressure", axis_to(tallest, pressure, job.units)}}}};
+}
+
+/// The asked profile at this firing's mean thrust and burn time, as a line to draw.
+Json asked_line(const Profile& profile, const Summary& summary) {
+  Json line = Json::array();
+  for (const Profile::Point& point : profile.points()) {
+    line.push_back({point.fraction * summary.burn_time, point.thrust * summary.mean_thrust});
+  }
+  return line;
+}
+
+std::vector<Sentence> limit_sentences(const Job& job, const Prediction& prediction) {
+  std::vector<Sentence> sentences;
+  const auto add = [&](const std::vector<cli::Check>& checks) {
+    for (const cli::Check& check : checks) sentences.push_back(said(check, job.units));
+  };
+  add(cli::checked(cli::set_limits(job.limits), prediction.judged()));
+  if (job.wish) add(cli::checked(cli::set_bounds(*job.wish), prediction.firing.summary));
+  for (auto part : {room_sentences(job), loading_sentences(job)}) {
+    sentences.insert(sentences.end(), part.begin(), part.end());
+  }
+  return sentences;
+}
+
+Json cuts_of(const Job& job) {
+  const WorkshopOptions options = workshop_options_of(job);
+  const CutList list = cut_list(job.grain, *job.propellant, options);
+  Json rows = Json::array();
+  for (const CutPiece& piece : list.pieces) {
+    const bool solid = piece.segment.core_diameter == 0;
+    rows.push_back({{"count", piece.count},
+                    {"tube", show_length(piece.tube_length, job.units)},
+                    {"rod", solid ? "none" : show_length(piece.segment.core_diameter, job.units)},
+                    {"mass", show(piece.mass, Dimension::mass, job.units)}});
+  }
+  Json cuts = {{"pieces", std::move(rows)},
+               {"batch", show(list.batch, Dimension::mass, job.units)},
+               {"tolerance", ""}};
+  if (options.length_tolerance > 0) {
+    cuts["tolerance"] = show_length(options.length_tolerance, job.units);
+  }
+  return cuts;
+}
+
+void add_rest(Json& json, const Job& job, const Prediction& prediction) {
+  json["remarks"] = prediction.firing.remarks;
+  for (const std::string& line : prediction.others) json["remarks"].push_back(line);
+  json["cuts"] = cuts_of(job);
+  if (!job.shell) return;
+  const Margins found = margins(*job.shell, motor_of(job), prediction.hardest());
+  json["margins"] = json_of(said(found, job.units));
+  json["margins_verdict"] = cli::verdict(found, job.units);
+}
+
+/// Everything that a motor gives; throws InputError where the state is none.
+void add_firing(Json& json, const Job& job, const State& state, bool full) {
+  const Motor motor = motor_of(job);
+  const Prediction prediction = predicted(job, full);
+  const Summary& summary = prediction.firing.summary;
+  json["summary"] = cli::json_of(summary);
+  json["figures"] = figures_of(summary, job.units);
+  json["limits"] = json_of(limit_sentences(job, prediction));
+  json["curves"] = curves_of(prediction.firing.curve, job);
+  if (job.wish) {
+    const double stray = misfit(motor, job.wish->profile);
+    json["fit"] = {{"misfit", stray},
+                   {"text", fit_words(stray, state.asked)},
+                   {"line", asked_line(job.wish->profile, summary)}};
+  }
+  if (full) add_rest(json, job, prediction);
+}
+
+Json json_of(const Reach& reach) {
+  return {{"least", reach.least}, {"most", reach.most}, {"step", reach.step},
+          {"stock", reach.stock}};
+}
+
+Json room_of(const Job& job) {
+  if (!job.casing) return nullptr;
+  const Casing& casing = *job.casing;
+  return {{"length_m", casing.grain_room},
+          {"bore_m", casing.bore},
+          {"wall_m", casing.wall},
+          {"tube_wall_m", casing.tube_wall},
+          {"outer_m", casing.grain_outer_diameter()}};
+}
+
+}  // namespace
+
+Json opening(const Job& job) {
+  const Reaches reaches = reaches_of(job);
+  const bool searches = job.casing && job.shop && job.wish && !job.shop->throats.empty();
+  Json json = {{"title", job.title},
+               {"room", room_of(job)},
+               {"spacer_m", job.grain.spacer},
+               {"exit_m", job.nozzle->exit_diameter},
+               {"reaches",
+                {{"length", json_of(reaches.length)},
+                 {"core", json_of(reaches.core)},
+                 {"throat", json_of(reaches.throat)},
+                 {"temperature", json_of(reaches.temperature)},
+                 {"lead", json_of(reaches.lead)}}},
+               {"wishes", job.wish.has_value()},
+               {"searches", searches},
+               {"ceiling_Pa", std::isfinite(job.limits.pressure) ? Json(job.limits.pressure)
+                                                                 : Json()},
+               {"caution", cli::short_caution},
+               {"start", json_of(starting_state(job), job)}};
+  json["given_profile"] = json["start"]["profile"]["name"] == name_of(Asked::Shape::as_given);
+  return json;
+}
+
+Json answer(const Json& request, const Job& job) {
+  Json json = Json::object();
+  try {
+    if (!request.is_object()) throw InputError("request", request.type_name(), "a table");
+    const Moved moved = read_moved(request);
+    State state = read_state(request.value("state", Json()), job);
+    if (!moved.what.empty()) state = kept_within(std::move(state), job);
+    const auto is_free = request.find("free");
+    const bool free = is_free != request.end() && *is_free == true;
+    if (!free) state = snapped(std::move(state), moved, job);
+    json["state"] = json_of(state, job);
+    json["shown"] = shown(state, job.units);
+    const auto is_full = request.find("full");
+    const bool full = is_full != request.end() && *is_full == true;
+    add_firing(json, with_state(job, state), state, full);
+  } catch (const InputError& error) {
+    json["refused"] = Json::array();
+    for (const Complaint& complaint : error.complaints()) {
+      json["refused"].push_back(complaint.text());
+    }
+  }
+  return json;
+}
+
+}  // namespace grainwright::bench
