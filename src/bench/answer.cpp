@@ -15,6 +15,7 @@
 #include "cli/strength.hpp"
 #include "cli/words.hpp"
 #include "grainwright/error.hpp"
+#include "grainwright/firing/axial.hpp"
 #include "grainwright/firing/transient.hpp"
 #include "sentences.hpp"
 
@@ -57,24 +58,26 @@ Json shown(const State& state, UnitSystem units) {
           {"lead", fmt::format("{:.3g}", state.asked.lead)}};
 }
 
+/// What the page lists of a summary, under the keys that `fire --json` has.
 Json figures_of(const Summary& s, UnitSystem units) {
   using enum Dimension;
   Json list = Json::array();
-  const auto add = [&](const char* key, const char* name, std::string text) {
-    list.push_back({{"key", key}, {"name", name}, {"text", std::move(text)}});
+  const auto add = [&](const char* key, const char* name, double value, Dimension dimension,
+                       const std::string& more = "") {
+    list.push_back({{"key", key},
+                    {"name", name},
+                    {"value", value},
+                    {"text", show(value, dimension, units) + more}});
   };
-  add("initial_thrust_N", "thrust at lighting", show(s.initial_thrust, force, units));
-  add("peak_thrust_N", "peak thrust", show(s.peak_thrust, force, units));
-  add("mean_thrust_N", "mean thrust", show(s.mean_thrust, force, units));
-  add("peak_pressure_Pa", "peak pressure", show(s.peak_pressure, pressure, units));
-  add("burn_time_s", "burn time", show(s.burn_time, time, units));
-  add("total_impulse_Ns", "total impulse",
-      fmt::format("{}, class {}", show(s.total_impulse, impulse, units), s.letter_class));
-  add("specific_impulse_s", "specific impulse", show(s.specific_impulse, time, units));
-  add("propellant_mass_kg", "propellant", show(s.propellant_mass, mass, units));
-  if (s.port_to_throat > 0) {
-    add("port_to_throat", "port / throat area", show(s.port_to_throat, ratio, units));
-  }
+  add("initial_thrust_N", "thrust at lighting", s.initial_thrust, force);
+  add("peak_thrust_N", "peak thrust", s.peak_thrust, force);
+  add("mean_thrust_N", "mean thrust", s.mean_thrust, force);
+  add("peak_pressure_Pa", "peak pressure", s.peak_pressure, pressure);
+  add("burn_time_s", "burn time", s.burn_time, time);
+  add("total_impulse_Ns", "total impulse", s.total_impulse, impulse, ", class " + s.letter_class);
+  add("specific_impulse_s", "specific impulse", s.specific_impulse, time);
+  add("propellant_mass_kg", "propellant", s.propellant_mass, mass);
+  if (s.port_to_throat > 0) add("port_to_throat", "port / throat area", s.port_to_throat, ratio);
   return list;
 }
 

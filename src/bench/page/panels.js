@@ -19,8 +19,8 @@ export function tell(answer) {
   find('verdict').className = answer.limits.some((l) => l.mood === 'broken') ? 'verdict broken' : 'verdict';
   find('limits').replaceChildren(...sentences(answer.limits));
   say('fit', answer.fit?.text ?? '');
-  find('figures').replaceChildren(...answer.figures.flatMap(({key, name, text}) =>
-    [make('dt', {}, name), make('dd', {'data-figure': key}, text)]));
+  find('figures').replaceChildren(...answer.figures.flatMap(({key, name, value, text}) =>
+    [make('dt', {}, name), make('dd', {'data-figure': key, 'data-value': value}, text)]));
 }
 
 /** What is worked out at rest. */
