@@ -17,6 +17,7 @@
 #include "grainwright/error.hpp"
 #include "grainwright/firing/axial.hpp"
 #include "grainwright/firing/transient.hpp"
+#include "grainwright/flight/flight.hpp"
 #include "sentences.hpp"
 
 namespace grainwright::bench {
@@ -58,28 +59,42 @@ Json shown(const State& state, UnitSystem units) {
           {"lead", fmt::format("{:.3g}", state.asked.lead)}};
 }
 
-/// What the page lists of a summary, under the keys that `fire --json` has.
-Json figures_of(const Summary& s, UnitSystem units) {
-  using enum Dimension;
-  Json list = Json::array();
-  const auto add = [&](const char* key, const char* name, double value, Dimension dimension,
-                       const std::string& more = "") {
-    list.push_back({{"key", key},
-                    {"name", name},
-                    {"value", value},
-                    {"text", show(value, dimension, units) + more}});
-  };
-  add("initial_thrust_N", "thrust at lighting", s.initial_thrust, force);
-  add("peak_thrust_N", "peak thrust", s.peak_thrust, force);
-  add("mean_thrust_N", "mean thrust", s.mean_thrust, force);
-  add("peak_pressure_Pa", "peak pressure", s.peak_pressure, pressure);
-  add("burn_time_s", "burn time", s.burn_time, time);
-  add("total_impulse_Ns", "total impulse", s.total_impulse, impulse, ", class " + s.letter_class);
-  add("specific_impulse_s", "specific impulse", s.specific_impulse, time);
-  add("propellant_mass_kg", "propellant", s.propellant_mass, mass);
-  if (s.port_to_throat > 0) add("port_to_throat", "port / throat area", s.port_to_throat, ratio);
-  return list;
-}
+/// Figures that the page lists, each under the key that the command line's JSON has for it.
+class Figures {
+ public:
+  explicit Figures(UnitSystem units) : units_(units) {}
+
+  void add(const char* key, const char* name, double value, Dimension dimension,
+           const std::string& more = "") {
+    list_.push_back({{"key", key},
+                     {"name", name},
+                     {"value", value},
+                     {"text", show(value, dimension, units_) + more}});
+  }
+  void add(const Summary& s) {
+    using enum Dimension;
+    add("initial_thrust_N", "thrust at lighting", s.initial_thrust, force);
+    add("peak_thrust_N", "peak thrust", s.peak_thrust, force);
+    add("mean_thrust_N", "mean thrust", s.mean_thrust, force);
+    add("peak_pressure_Pa", "peak pressure", s.peak_pressure, pressure);
+    add("burn_time_s", "burn time", s.burn_time, time);
+    add("total_impulse_Ns", "total impulse", s.total_impulse, impulse, ", class " + s.letter_class);
+    add("specific_impulse_s", "specific impulse", s.specific_impulse, time);
+    add("propellant_mass_kg", "propellant", s.propellant_mass, mass);
+    if (s.port_to_throat > 0) add("port_to_throat", "port / throat area", s.port_to_throat, ratio);
+  }
+  void add(const Flight& flight) {
+    using enum Dimension;
+    add("thrust_to_weight", "thrust / weight", flight.thrust_to_weight, ratio);
+    add("rail_exit_speed_m_s", "speed off the rail", flight.rail_exit_speed, speed);
+    add("apogee_m", "height reached", flight.apogee, length);
+  }
+  [[nodiscard]] const Json& list() const { return list_; }
+
+ private:
+  UnitSystem units_;
+  Json list_ = Json::array();
+};
 
 Json curves_of(const Curve& curve, const Job& job) {
   using enum Dimension;
@@ -152,7 +167,10 @@ void add_firing(Json& json, const Job& job, const State& state, bool full) {
   const Prediction prediction = predicted(job, full);
   const Summary& summary = prediction.firing.summary;
   json["summary"] = cli::json_of(summary);
-  json["figures"] = figures_of(summary, job.units);
+  Figures figures(job.units);
+  figures.add(summary);
+  if (job.airframe) figures.add(fly(prediction.firing, motor, *job.airframe));
+  json["figures"] = figures.list();
   json["limits"] = json_of(limit_sentences(job, prediction));
   json["curves"] = curves_of(prediction.firing.curve, job);
   if (job.wish) {
@@ -165,8 +183,8 @@ void add_firing(Json& json, const Job& job, const State& state, bool full) {
 }
 
 Json json_of(const Reach& reach) {
-  return {{"least", reach.least}, {"most", reach.most}, {"step", reach.step},
-          {"stock", reach.stock}};
+  return {
+      {"least", reach.least}, {"most", reach.most}, {"step", reach.step}, {"stock", reach.stock}};
 }
 
 Json room_of(const Job& job) {
@@ -184,22 +202,22 @@ Json room_of(const Job& job) {
 Json opening(const Job& job) {
   const Reaches reaches = reaches_of(job);
   const bool searches = job.casing && job.shop && job.wish && !job.shop->throats.empty();
-  Json json = {{"title", job.title},
-               {"room", room_of(job)},
-               {"spacer_m", job.grain.spacer},
-               {"exit_m", job.nozzle->exit_diameter},
-               {"reaches",
-                {{"length", json_of(reaches.length)},
-                 {"core", json_of(reaches.core)},
-                 {"throat", json_of(reaches.throat)},
-                 {"temperature", json_of(reaches.temperature)},
-                 {"lead", json_of(reaches.lead)}}},
-               {"wishes", job.wish.has_value()},
-               {"searches", searches},
-               {"ceiling_Pa", std::isfinite(job.limits.pressure) ? Json(job.limits.pressure)
-                                                                 : Json()},
-               {"caution", cli::short_caution},
-               {"start", json_of(starting_state(job), job)}};
+  Json json = {
+      {"title", job.title},
+      {"room", room_of(job)},
+      {"spacer_m", job.grain.spacer},
+      {"exit_m", job.nozzle->exit_diameter},
+      {"reaches",
+       {{"length", json_of(reaches.length)},
+        {"core", json_of(reaches.core)},
+        {"throat", json_of(reaches.throat)},
+        {"temperature", json_of(reaches.temperature)},
+        {"lead", json_of(reaches.lead)}}},
+      {"wishes", job.wish.has_value()},
+      {"searches", searches},
+      {"ceiling_Pa", std::isfinite(job.limits.pressure) ? Json(job.limits.pressure) : Json()},
+      {"caution", cli::short_caution},
+      {"start", json_of(starting_state(job), job)}};
   json["given_profile"] = json["start"]["profile"]["name"] == name_of(Asked::Shape::as_given);
   return json;
 }

@@ -31,13 +31,13 @@ Answer run(const Arguments& arguments) {
   // Before any other thread, so that none of them receives the signal.
   const Interrupt interrupt;
   bench::Desk desk(arguments.operand());
-  bench::serve(desk, {.port = port,
-                      .stop = interrupt.token(),
-                      .ready = [&arguments](const std::string& address) {
-                        fmt::print("Bench: {}\n{}\nCtrl-C ends it.\n", arguments.operand(), address);
-                        std::fflush(stdout);
-                        if (arguments.has("open")) open_in_browser(address);
-                      }});
+  bench::serve(
+      desk,
+      {.port = port, .stop = interrupt.token(), .ready = [&arguments](const std::string& address) {
+         fmt::print("Bench: {}\n{}\nCtrl-C ends it.\n", arguments.operand(), address);
+         std::fflush(stdout);
+         if (arguments.has("open")) open_in_browser(address);
+       }});
   return {"\nThe bench is closed.\n"};
 }
 

@@ -94,8 +94,8 @@ void Desk::save(const Sheet& sheet, const State& state, const std::string& name,
 
 bool is_plain_name(std::string_view name) {
   const auto plain = [](char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-           c == '-' || c == '_' || c == '.' || c == ' ';
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
+           c == '_' || c == '.' || c == ' ';
   };
   return name.size() > ending.size() && name.size() <= longest_name && name.ends_with(ending) &&
          std::ranges::all_of(name, plain) && name.front() != '.' && name.front() != ' ' &&
@@ -104,8 +104,7 @@ bool is_plain_name(std::string_view name) {
 
 std::string text_with(const Sheet& sheet, const State& state) {
   const Job& job = sheet.job;
-  std::string text =
-      with_design(sheet.text, Grain{state.layers, job.grain.spacer}, state.throat);
+  std::string text = with_design(sheet.text, Grain{state.layers, job.grain.spacer}, state.throat);
   if (state.temperature != job.day.temperature) {
     text = with_value(text, "day.temperature",
                       write_quantity(state.temperature, Dimension::temperature));

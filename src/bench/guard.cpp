@@ -25,8 +25,7 @@ bool is_ours(std::string_view host, const Door& door) {
 
 bool knows_token(std::string_view path, const Door& door) {
   return path.size() >= door.token.size() + 2 && path.front() == '/' &&
-         path[door.token.size() + 1] == '/' &&
-         same(path.substr(1, door.token.size()), door.token);
+         path[door.token.size() + 1] == '/' && same(path.substr(1, door.token.size()), door.token);
 }
 
 bool from_our_page(std::string_view origin, const Door& door) {

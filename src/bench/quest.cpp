@@ -43,7 +43,7 @@ std::string words_for(const SearchResult& result) {
     return result.stopped ? fmt::format("Stopped; {}, and none fits so far.", judged)
                           : fmt::format("Nothing fits: {}, and none meets every limit.", judged);
   }
-  const std::string_view rank = result.stopped ? "stopped; the best found so far"
+  const std::string_view rank = result.stopped  ? "stopped; the best found so far"
                                 : result.proven ? "proven best of this shop's builds"
                                                 : "the best found";
   return fmt::format("{}: {}.", judged, rank);

@@ -16,9 +16,8 @@ Reply json_reply(const Json& json) {
 
 Json opening_of(Desk& desk) {
   const auto sheet = desk.newest();
-  Json json = {{"file", desk.file_name()},
-               {"stamp", sheet->stamp},
-               {"free_name", desk.free_name()}};
+  Json json = {
+      {"file", desk.file_name()}, {"stamp", sheet->stamp}, {"free_name", desk.free_name()}};
   json.update(opening(sheet->job));
   return json;
 }

@@ -36,8 +36,8 @@ std::string distance(const cli::Check& check, UnitSystem units) {
   const double share = std::abs(value / limit.value - 1);
   if (share < 5e-4) return "right at " + end;
   const bool under = value < limit.value;
-  const std::string_view side = check.broken() ? (under ? "UNDER" : "OVER")
-                                               : (under ? "under" : "over");
+  const std::string_view side =
+      check.broken() ? (under ? "UNDER" : "OVER") : (under ? "under" : "over");
   return fmt::format("{} {} {}", percent(share), side, end);
 }
 
@@ -75,7 +75,8 @@ std::vector<Sentence> room_sentences(const Job& job) {
              fmt::format("{}: {} TOO LONG!", facts, length(stack - room))}};
   }
   const double left = room - stack;
-  const std::string rest = left < rounding ? "nothing is left over" : length(left) + " is left over";
+  const std::string rest =
+      left < rounding ? "nothing is left over" : length(left) + " is left over";
   return {{"casing.grain_room", Mood::kept, fmt::format("{}; {}.", facts, rest)}};
 }
 
@@ -90,10 +91,10 @@ std::vector<Sentence> loading_sentences(const Job& job) {
              fmt::format("Propellant fills {} of the room.", percent(loading))}};
   }
   const bool broken = loading < asked;
-  return {{"wish.loading", broken ? Mood::broken : Mood::kept,
-           fmt::format("Propellant fills {} of the room, {} the {} that is asked{}",
-                       percent(loading), broken ? "LESS than" : "at least", percent(asked),
-                       broken ? "!" : ".")}};
+  return {
+      {"wish.loading", broken ? Mood::broken : Mood::kept,
+       fmt::format("Propellant fills {} of the room, {} the {} that is asked{}", percent(loading),
+                   broken ? "LESS than" : "at least", percent(asked), broken ? "!" : ".")}};
 }
 
 std::string fit_words(double misfit, const Asked& asked) {
@@ -101,9 +102,10 @@ std::string fit_words(double misfit, const Asked& asked) {
                                 ? fmt::format("front-loaded with a lead of {:.3g}", asked.lead)
                             : asked.shape == Asked::Shape::flat ? std::string("flat")
                                                                 : std::string("the job's own");
-  return fmt::format("Misfit {:.3f} from the asked profile ({}): thrust strays from it by {} of "
-                     "its mean.",
-                     misfit, shape, percent(misfit));
+  return fmt::format(
+      "Misfit {:.3f} from the asked profile ({}): thrust strays from it by {} of "
+      "its mean.",
+      misfit, shape, percent(misfit));
 }
 
 std::vector<Sentence> said(const Margins& margins, UnitSystem units) {
@@ -113,11 +115,15 @@ std::vector<Sentence> said(const Margins& margins, UnitSystem units) {
     const bool broken = mode.ratio < margins.factor;
     const bool near = !broken && mode.ratio < margins.factor * (1 + cli::near_limit);
     sentences.push_back(
-        {part.part, broken ? Mood::broken : near ? Mood::near : Mood::kept,
-         fmt::format("The {} holds {:.2f} times its load ({}, {} after lighting), {} the asked {}{}",
-                     part.part, mode.ratio, mode.mode, show(mode.at, Dimension::time, units, 3),
-                     broken ? "UNDER" : "over", show(margins.factor, Dimension::ratio, units),
-                     broken ? "!" : ".")});
+        {part.part,
+         broken ? Mood::broken
+         : near ? Mood::near
+                : Mood::kept,
+         fmt::format(
+             "The {} holds {:.2f} times its load ({}, {} after lighting), {} the asked {}{}",
+             part.part, mode.ratio, mode.mode, show(mode.at, Dimension::time, units, 3),
+             broken ? "UNDER" : "over", show(margins.factor, Dimension::ratio, units),
+             broken ? "!" : ".")});
   }
   return sentences;
 }

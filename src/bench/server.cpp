@@ -72,9 +72,8 @@ class Service {
     server_.Get("/[0-9a-f]+/[a-z.]*", [this](const auto& request, auto& response) {
       give(response, told(errand_of(request.path, door_), desk_));
     });
-    server_.Post("/[0-9a-f]+/[a-z]+", [this](const auto& request, auto& response) {
-      post(request, response);
-    });
+    server_.Post("/[0-9a-f]+/[a-z]+",
+                 [this](const auto& request, auto& response) { post(request, response); });
     server_.set_exception_handler([](const auto&, auto& response, std::exception_ptr) {
       give(response, refusal(500, "the bench has failed at this; its other windows go on"));
     });

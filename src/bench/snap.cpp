@@ -22,8 +22,8 @@ double rule_step(UnitSystem units) {
 
 double onto(double value, const Reach& reach) {
   if (!reach.stock.empty()) {
-    return *std::ranges::min_element(
-        reach.stock, {}, [value](double stock) { return std::abs(stock - value); });
+    return *std::ranges::min_element(reach.stock, {},
+                                     [value](double stock) { return std::abs(stock - value); });
   }
   // A bound between two steps lets the step inside it stand.
   const double lowest = std::ceil(reach.least / reach.step - rounding);
@@ -48,9 +48,8 @@ Reach length_reach(const Job& job) {
   if (!job.shop) return reach;
   if (job.shop->length_step > 0) reach.step = job.shop->length_step;
   reach.most = std::min(room, job.shop->longest_segment);
-  reach.least = std::min(std::max({least_length, job.shop->shortest_segment,
-                                   job.shop->length_step}),
-                         reach.most);
+  reach.least = std::min(
+      std::max({least_length, job.shop->shortest_segment, job.shop->length_step}), reach.most);
   return reach;
 }
 

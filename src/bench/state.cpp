@@ -76,7 +76,8 @@ Faces read_faces(const Json& list) {
     const auto face = std::ranges::find_if(
         all_faces, [&](Face known) { return item.is_string() && item == name_of(known); });
     if (face == all_faces.end()) {
-      throw InputError("inhibited", item.type_name(), R"(any of "head", "nozzle", "core", "outer")");
+      throw InputError("inhibited", item.type_name(),
+                       R"(any of "head", "nozzle", "core", "outer")");
     }
     faces.insert(*face);
   }
@@ -133,9 +134,10 @@ Asked read_asked(const Json& json) {
   for (Asked::Shape shape :
        {Asked::Shape::flat, Asked::Shape::front_loaded, Asked::Shape::as_given}) {
     if (name != name_of(shape)) continue;
-    const double lead = asked.contains("lead") ? quantity(asked, "lead", Dimension::ratio)
-                                               : default_lead;
-    if (!(lead > 1 && lead <= 2)) throw InputError("lead", fmt::format("{}", lead), "over 1, up to 2");
+    const double lead =
+        asked.contains("lead") ? quantity(asked, "lead", Dimension::ratio) : default_lead;
+    if (!(lead > 1 && lead <= 2))
+      throw InputError("lead", fmt::format("{}", lead), "over 1, up to 2");
     return {shape, lead};
   }
   throw InputError("profile", '"' + name + '"', "flat, front-loaded or as given");
@@ -187,9 +189,9 @@ State starting_state(const Job& job) {
   }
   const Grain grain{state.layers, 0};
   if (std::ssize(state.layers) > most_layers || grain.segment_count() > most_segments) {
-    throw InputError("segment", fmt::format("{} of {} kinds", grain.segment_count(),
-                                            state.layers.size()),
-                     fmt::format("at most {} of {} kinds on the bench", most_segments, most_layers));
+    throw InputError(
+        "segment", fmt::format("{} of {} kinds", grain.segment_count(), state.layers.size()),
+        fmt::format("at most {} of {} kinds on the bench", most_segments, most_layers));
   }
   state.throat = job.nozzle->throat_diameter;
   if (state.throat == 0) state.throat = job.shop->throats[job.shop->throats.size() / 2];

@@ -51,7 +51,7 @@ inline constexpr int most_segments = 40;
 
 /// What a drag has moved.
 struct Moved {
-  std::string what;     ///< "length", "core", "throat", "temperature" or "lead"; else nothing
+  std::string what;  ///< "length", "core", "throat", "temperature" or "lead"; else nothing
   std::size_t layer = 0;
 };
 [[nodiscard]] Moved read_moved(const Json& json);

@@ -155,7 +155,7 @@ def drags_lengths_and_cores(page):
     page.moved(lambda: page.drag_grip(1, "length", 24, 0, shift=True))
     assert page.state()["segments"][0]["length_m"] > length
     assert not on_the_step(page.state()["segments"][0]["length_m"])
-    page.moved(lambda: page.drag_grip(1, "core", 0, -24))
+    page.moved(lambda: page.drag_grip(1, "core", 0, -16))
     assert page.state()["segments"][0]["core_m"] == 0.015875, page.state()
     page.save("dragged.toml")
     equals_fire(page, "dragged.toml")

@@ -31,10 +31,26 @@ struct Room {
 
 /// Values that nobody would send from the page.
 const Json& odd_values() {
-  static const Json odd = {nullptr, true,  -1,     0,  1e308,         -1e308, 1e-320,
-                           "",      "x",   "1 in", {}, Json::array(), "nan",  "-3 mm",
-                           "1e999 mm", 18446744073709551615U, "\xf0\x9f\x94\xa5",
-                           std::string(5000, '['), {{"a", 1}}, {1, 2, 3}};
+  static const Json odd = {nullptr,
+                           true,
+                           -1,
+                           0,
+                           1e308,
+                           -1e308,
+                           1e-320,
+                           "",
+                           "x",
+                           "1 in",
+                           {},
+                           Json::array(),
+                           "nan",
+                           "-3 mm",
+                           "1e999 mm",
+                           18446744073709551615U,
+                           "\xf0\x9f\x94\xa5",
+                           std::string(5000, '['),
+                           {{"a", 1}},
+                           {1, 2, 3}};
   return odd;
 }
 
