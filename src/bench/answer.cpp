@@ -123,6 +123,10 @@ std::vector<Sentence> limit_sentences(const Job& job, const Prediction& predicti
   const auto add = [&](const std::vector<cli::Check>& checks) {
     for (const cli::Check& check : checks) sentences.push_back(said(check, job.units));
   };
+  if (prediction.chokes) {
+    sentences.push_back({"ports", Mood::broken,
+                         "A port CHOKES before the throat: the figures here are too kind!"});
+  }
   add(cli::checked(cli::set_limits(job.limits), prediction.judged()));
   if (job.wish) add(cli::checked(cli::set_bounds(*job.wish), prediction.firing.summary));
   for (auto part : {room_sentences(job), loading_sentences(job)}) {
@@ -156,7 +160,7 @@ void add_rest(Json& json, const Job& job, const Prediction& prediction) {
   for (const std::string& line : prediction.others) json["remarks"].push_back(line);
   json["cuts"] = cuts_of(job);
   if (!job.shell) return;
-  const Margins found = margins(*job.shell, motor_of(job), prediction.hardest());
+  const Margins found = margins(*job.shell, motor_of(job), prediction.hardest().curve);
   json["margins"] = json_of(said(found, job.units));
   json["margins_verdict"] = cli::verdict(found, job.units);
 }
