@@ -25,12 +25,12 @@ namespace {
 
 using cli::Prediction;
 
-/// A pixel is coarser than this.
+/// Six digits: a pixel is coarser, and a move is to travel fast.
 Json for_drawing(const std::vector<double>& values) {
   Json list = Json::array();
   for (double value : values) {
-    const double unit = std::pow(10, std::floor(std::log10(std::abs(value))) - 5);
-    list.push_back(value == 0 ? 0 : std::round(value / unit) * unit);
+    const double scale = std::pow(10, 5 - std::floor(std::log10(std::abs(value))));
+    list.push_back(value == 0 ? 0.0 : std::round(value * scale) / scale);
   }
   return list;
 }

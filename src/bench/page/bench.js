@@ -71,9 +71,12 @@ function receive(said, question) {
     find('workshop').classList.toggle('stale', !question.body.full || refused !== '');
     if (said.cuts) tellRest(said);
     redraw();
-  } else if (answer) {
-    draft = structuredClone(answer.state);
-    panel.update(answer);
+  } else {
+    // What cannot even be read is given up for what is shown, or for the job's own build.
+    draft = structuredClone(answer?.state ?? opening.start);
+    story.state = structuredClone(draft);
+    if (answer) panel.update(answer);
+    else request({}, true);
   }
   if (question.after) question.after(said);
   if (question.at !== undefined) measured(question.at);
@@ -165,6 +168,7 @@ const act = {
     act.chosen = layer;
     if (answer) redraw();
   },
+  reach: (what) => opening.reaches[what],
   begin: () => story.begin(),
   commit: settle,
   slide: (what, layer, value) => move((s) => put(s, what, layer, value), {what, segment: layer}),
@@ -288,7 +292,12 @@ function wire() {
   searching(context, act);
   saving(context, job);
   window.addEventListener('popstate', () => begin(readAddress()));
-  new ResizeObserver(() => redraw(true)).observe(find('motor'));
+  let width = 0;
+  new ResizeObserver(([entry]) => {
+    if (entry.contentRect.width === width) return;
+    ({width} = entry.contentRect);
+    redraw(true);
+  }).observe(find('motor'));
   for (const name of ['pointermove', 'pointerdown', 'keydown', 'keyup']) {
     window.addEventListener(name, (event) => { free = event.shiftKey; }, {capture: true});
   }

@@ -94,11 +94,12 @@ function faceOf(face, s, place, act) {
 }
 
 /** A grip that moves one size while it is dragged or pushed with the arrow keys. */
-function grip(className, label, text, x, y, [from, toSize], act, what, place) {
+function grip(what, label, text, x, y, [from, toSize], act, place) {
+  const {least, most} = act.reach(what);
   const knob = draw('g', {
-    class: `grip ${className}`, tabindex: place.nth === 0 ? 0 : -1, role: 'slider',
-    'aria-label': label, 'aria-valuetext': text, 'aria-valuenow': from,
-    'data-grip': what, 'data-number': place.number,
+    class: `grip ${what}`, tabindex: place.nth === 0 ? 0 : -1, role: 'slider',
+    'aria-label': label, 'aria-valuetext': text, 'aria-valuenow': from, 'aria-valuemin': least,
+    'aria-valuemax': most, 'data-grip': what, 'data-number': place.number,
   }, draw('circle', {class: 'hit', cx: x, cy: y, r: 17}),
   draw('circle', {class: 'knobby', cx: x, cy: y, r: 7}));
   knob.addEventListener('pointerdown', (event) => {
@@ -120,9 +121,9 @@ function gripsOf(s, place, shown, act) {
   const wider = (_, dy) => Math.max(0, segment.core_m - (2 * dy) / s.unit);
   const parts = [
     grip('length', `Length of segment ${number}`, shown.length, end, floor + 16,
-      [segment.length_m, longer], act, 'length', place),
+      [segment.length_m, longer], act, place),
     grip('core', `Core of segment ${number}`, shown.core, middle, s.axis - s.r(segment.core_m / 2),
-      [segment.core_m, wider], act, 'core', place)];
+      [segment.core_m, wider], act, place)];
   if (nth === 0 && s.r(segment.length_m) > 30) {
     parts.push(draw('text', {class: 'size', x: middle, y: floor + 38}, shown.length));
   }
