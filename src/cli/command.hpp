@@ -53,5 +53,7 @@ struct Command {
 [[nodiscard]] Command stand_command();
 [[nodiscard]] Command fly_command();
 [[nodiscard]] Command report_command();
+/// In the room of that name, which stands on this one.
+[[nodiscard]] Command bench_command();
 
 }  // namespace grainwright::cli

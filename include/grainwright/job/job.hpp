@@ -87,6 +87,10 @@ struct Job {
 [[nodiscard]] std::string with_value(std::string_view job_text, std::string_view key,
                                      std::string_view value);
 
+/// The job file's text asking for another profile: front-loaded with a lead, or flat; everything
+/// else is kept as it stands. Throws InputError where it has no [wish]. The new text is not read.
+[[nodiscard]] std::string with_profile(std::string_view job_text, std::optional<double> lead);
+
 /// Names of the propellants that ship with the program.
 [[nodiscard]] std::vector<std::string> shipped_propellants();
 /// One of them, or nothing.
