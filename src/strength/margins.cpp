@@ -5,15 +5,12 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 
 #include "grainwright/strength/gas_side.hpp"
 #include "parts.hpp"
 
 namespace grainwright {
 namespace {
-
-constexpr double pi = std::numbers::pi;
 
 /// What the gas does over the firing, the same for every part.
 struct Load {

@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <limits>
 
 #include "jobs.hpp"
 #include "program.hpp"
@@ -67,7 +68,7 @@ TEST_CASE("the curve as CSV integrates to the impulse of the summary") {
   std::istringstream lines(csv.substr(csv.find('\n') + 1));
   double impulse = 0;
   double before = 0;
-  double thrust_before = NAN;
+  double thrust_before = std::numeric_limits<double>::quiet_NaN();
   for (std::string line; std::getline(lines, line);) {
     double time = std::stod(line);
     double thrust = std::stod(line.substr(line.rfind(',') + 1));

@@ -12,7 +12,6 @@ using namespace grainwright;
 
 namespace {
 
-constexpr double inch = 0.0254;
 constexpr double psi = 6894.757293168361;
 constexpr double mpa = 1e6;
 const std::string lame_form = "closed form, Lame (Roark's Formulas for Stress and Strain)";
