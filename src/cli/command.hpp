@@ -27,6 +27,7 @@ struct Option {
   std::string_view name;   ///< "save", given as --save
   std::string_view value;  ///< what follows it, "FILE"; empty for a switch
   std::string_view meaning;
+  std::string_view letter = {};  ///< "o" where -o does too
 };
 
 class Arguments;
@@ -49,5 +50,6 @@ struct Command {
 [[nodiscard]] Command design_command();
 [[nodiscard]] Command margins_command();
 [[nodiscard]] Command cutlist_command();
+[[nodiscard]] Command report_command();
 
 }  // namespace grainwright::cli

@@ -21,9 +21,9 @@ namespace grainwright::cli {
 namespace {
 
 /// In the order in which a builder needs them.
-std::array<Command, 6> all_commands() {
-  return {even_command(),   burnback_command(), fire_command(),
-          design_command(), margins_command(),  cutlist_command()};
+std::array<Command, 7> all_commands() {
+  return {even_command(),    burnback_command(), fire_command(),  design_command(),
+          margins_command(), cutlist_command(),  report_command()};
 }
 
 const Command& find_command(std::span<const Command> commands, std::string_view name) {
@@ -36,7 +36,7 @@ const Command& find_command(std::span<const Command> commands, std::string_view 
 }
 
 Answer answer(std::span<const char* const> words) {
-  std::array<Command, 6> commands = all_commands();
+  std::array<Command, 7> commands = all_commands();
   if (words.empty()) {
     throw InputError("command", "not given", "`grainwright --help` lists them");
   }

@@ -42,7 +42,7 @@ Table table_of(const Grain& grain, UnitSystem units) {
   return table;
 }
 
-void tell(Page& page, const Summary& s, UnitSystem units) {
+std::array<Table, 2> summary_tables(const Summary& s, UnitSystem units) {
   using enum Dimension;
   auto row = [units](std::string_view name, Dimension dimension, double initial, double peak,
                      double mean) {
@@ -58,21 +58,27 @@ void tell(Page& page, const Summary& s, UnitSystem units) {
   // Their means over time say nothing that the pressure does not.
   for (std::size_t i : {2U, 3U}) table.rows[i].back().clear();
   table.rows[3].front() = "burning area / throat area";
-  page.table(table);
+  const Table sums = {
+      .align = "ll",
+      .rows = {
+          {"burn time", show(s.burn_time, time, units)},
+          {"total impulse", fmt::format("{}, letter class {}",
+                                        show(s.total_impulse, impulse, units), s.letter_class)},
+          {"specific impulse", show(s.specific_impulse, time, units)},
+          {"propellant", show(s.propellant_mass, mass, units)},
+          {"peak / mean thrust", show(s.neutrality, ratio, units)},
+          {"port / throat area", s.port_to_throat > 0 ? show(s.port_to_throat, ratio, units, 3) +
+                                                            ", the smallest, at lighting"
+                                                      : "no port"},
+          {"peak mass flux", show(s.peak_mass_flux, mass_flux, units, 3)}}};
+  return {table, sums};
+}
+
+void tell(Page& page, const Summary& summary, UnitSystem units) {
+  const auto [changing, sums] = summary_tables(summary, units);
+  page.table(changing);
   page.gap();
-  page.table(
-      {.align = "ll",
-       .rows = {
-           {"burn time", show(s.burn_time, time, units)},
-           {"total impulse", fmt::format("{}, letter class {}",
-                                         show(s.total_impulse, impulse, units), s.letter_class)},
-           {"specific impulse", show(s.specific_impulse, time, units)},
-           {"propellant", show(s.propellant_mass, mass, units)},
-           {"peak / mean thrust", show(s.neutrality, ratio, units)},
-           {"port / throat area", s.port_to_throat > 0 ? show(s.port_to_throat, ratio, units, 3) +
-                                                             ", the smallest, at lighting"
-                                                       : "no port"},
-           {"peak mass flux", show(s.peak_mass_flux, mass_flux, units, 3)}}});
+  page.table(sums);
 }
 
 std::string described(const Profile& profile) {

@@ -3,6 +3,7 @@
 // What several commands say in the same words.
 #pragma once
 
+#include <array>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -55,6 +56,8 @@ inline constexpr std::string_view short_caution =
 [[nodiscard]] Table table_of(const Grain& grain, UnitSystem units);
 
 /// Figures of a firing: a table of what changes during the burn, and one of sums.
+[[nodiscard]] std::array<Table, 2> summary_tables(const Summary& summary, UnitSystem units);
+/// Both of them.
 void tell(Page& page, const Summary& summary, UnitSystem units);
 
 /// "flat", "front-loaded, ...".
