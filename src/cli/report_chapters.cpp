@@ -290,7 +290,7 @@ Findings findings_of(const Job& job, UnitSystem units, Search wanted) {
     found.bounds = checked(set_bounds(*job.wish), found.firing().summary);
     found.misfit = misfit(motor, job.wish->profile);
   }
-  if (job.shell) found.margins = margins(shell_of(job), motor, found.prediction.hardest());
+  if (job.shell) found.margins = margins(shell_of(job), motor, found.prediction.hardest().curve);
   if (wanted == Search::yes && job.shop && job.wish) {
     SearchResult result = search(search_task_of(job));
     if (!result.designs.empty()) found.search = std::move(result);
