@@ -27,7 +27,7 @@ Rows rail_rows(const Flight& flight, UnitSystem units) {
            fmt::format("{} at first motion, {} at the rail's exit, {} at least",
                        plain(flight.thrust_to_weight), plain(flight.exit_thrust_to_weight),
                        plain(flight.least_thrust_to_weight))},
-          {"rail exit", fmt::format("{} after {}, accelerating at {}",
+          {"rail exit", fmt::format("{}, {} from lighting, accelerating at {}",
                                     show(flight.rail_exit_speed, speed, units),
                                     show(flight.rail_exit_time, time, units, 3),
                                     in_gs(flight.rail_exit_acceleration))}};
@@ -37,16 +37,17 @@ Rows rail_rows(const Flight& flight, UnitSystem units) {
 Rows burnout_rows(const Flight& flight, UnitSystem units) {
   using enum Dimension;
   if (flight.burnout_time == 0) return {};
-  return {{"burnout", fmt::format("{} at {}, after {}", show(flight.burnout_speed, speed, units),
-                                  show(flight.burnout_height, distance, units),
-                                  show(flight.burnout_time, time, units))}};
+  return {{"burnout",
+           fmt::format("{} at {}, {} from lighting", show(flight.burnout_speed, speed, units),
+                       show(flight.burnout_height, distance, units),
+                       show(flight.burnout_time, time, units))}};
 }
 
 Rows apogee_rows(const Flight& flight, UnitSystem units) {
   using enum Dimension;
-  Rows rows = {
-      {"apogee", fmt::format("{} above the launch, after {}", show(flight.apogee, distance, units),
-                             show(flight.apogee_time, time, units))}};
+  Rows rows = {{"apogee", fmt::format("{} above the launch, {} from lighting",
+                                      show(flight.apogee, distance, units),
+                                      show(flight.apogee_time, time, units))}};
   if (flight.apogee_downrange >= 1) {
     rows.push_back({"downrange there", show(flight.apogee_downrange, distance, units)});
   }
@@ -69,7 +70,7 @@ void tell_rail(Page& page, const Flight& flight, const Airframe& airframe, UnitS
                {"mass at lighting", show(flight.liftoff_mass, mass, units)}};
   if (flight.end == FlightEnd::apogee) {
     rows.push_back(
-        {"first motion", fmt::format("{} ms after lighting", plain(flight.first_motion * 1e3))});
+        {"first motion", fmt::format("{} ms from lighting", plain(flight.first_motion * 1e3))});
     add(rows, rail_rows(flight, units));
   }
   page.table({.align = "ll", .rows = rows});

@@ -100,6 +100,7 @@ class Ascent : public Motion {
  private:
   using Stepper = boost::numeric::odeint::runge_kutta_dopri5<State>;
   static constexpr int root_bits = 44;
+  static constexpr std::uintmax_t most_rounds = 60;
   // Of each component, m and m/s.
   static constexpr double absolute_tolerance = 1e-10;
 
@@ -174,29 +175,22 @@ Forces Ascent<AirThere>::forces(const Push& push, const State& y, Phase phase) c
   return acting;
 }
 
-// Sits still until the push lifts it, or to the leg's end.
+// Where in the leg the push lifts it, and sets it off; the leg's end where it does not.
 template <class AirThere>
 template <class PushAt>
 double Ascent<AirThere>::wait(const AscentLeg& leg, double from, const PushAt& push_at) {
   const auto net = [&](double at) { return lift(push_at(at)); };
   const double at_start = net(from);
-  double until = from;
-  if (at_start <= 0) {
-    until = leg.to;
-    const double at_end = net(leg.to);
-    if (at_end > 0) {
-      std::uintmax_t rounds = 60;
-      until = boost::math::tools::toms748_solve(
-                  net, from, leg.to, at_start, at_end,
-                  boost::math::tools::eps_tolerance<double>(root_bits), rounds)
-                  .second;
-    }
-    if (at_end > 0) phase_ = Phase::on_rail;
-  } else {
-    phase_ = Phase::on_rail;
-  }
-  moved_ = moved_ || phase_ == Phase::on_rail;
-  return until;
+  const double at_end = net(leg.to);
+  if (at_start <= 0 && at_end <= 0) return leg.to;
+  phase_ = Phase::on_rail;
+  moved_ = true;
+  if (at_start > 0) return from;
+  std::uintmax_t rounds = most_rounds;
+  return boost::math::tools::toms748_solve(net, from, leg.to, at_start, at_end,
+                                           boost::math::tools::eps_tolerance<double>(root_bits),
+                                           rounds)
+      .second;
 }
 
 // One step towards `to`, cut short where the phase ends; returns where it has come to.
@@ -214,15 +208,15 @@ double Ascent<AirThere>::one_step(double from, double to, double most, System&& 
   step_ = clipped ? std::max(step, step_) : step;
   if (to - at < 1e-13 * std::abs(to)) at = to;
   if (to_go(state_) < 0) return at;
-  const double end = to_go(state_);
+  const double over = to_go(state_);
   const auto left = [&](double part) {
     State there = before;
     Stepper().do_step(system, there, from, part);
     return to_go(there);
   };
-  std::uintmax_t rounds = 60;
+  std::uintmax_t rounds = most_rounds;
   const double part = boost::math::tools::toms748_solve(
-                          left, 0.0, at - from, to_go(before), end,
+                          left, 0.0, at - from, to_go(before), over,
                           boost::math::tools::eps_tolerance<double>(root_bits), rounds)
                           .second;
   state_ = before;

@@ -49,11 +49,13 @@ class ReliefFinder {
     const Figures early = assessor.early_figures(throat);
     if (broken(early, Stage::looked_at) > 1) return;
     Figures figures = assessor.assess(throat, early).figures;
-    if (broken(figures, Stage::burned) > 1) return;
+    const int on_ground = broken(figures, Stage::burned);
+    if (on_ground > 1) return;
+    // A flight is dear: none where the build is further off than another one.
+    if (on_ground == 1 && distance_of(figures) > closest_[last_broken_].distance) return;
     assessor.fly(throat, figures);
     if (broken(figures, Stage::flown) != 1) return;
-    const double value = figures.*(rows_[last_broken_].figure);
-    closest_[last_broken_].offer(std::abs(value - asked_side(rows_[last_broken_], value)), value);
+    closest_[last_broken_].offer(distance_of(figures), figures.*(rows_[last_broken_].figure));
   }
   void merge(const ReliefFinder& other) {
     for (std::size_t i = 0; i < closest_.size(); ++i) {
@@ -75,6 +77,12 @@ class ReliefFinder {
   }
 
  private:
+  // How far the figure of the limit that was broken last is from it.
+  [[nodiscard]] double distance_of(const Figures& figures) const {
+    const LimitRow& row = rows_[last_broken_];
+    const double value = figures.*(row.figure);
+    return std::abs(value - asked_side(row, value));
+  }
   int broken(const Figures& figures, Stage known) {
     int count = 0;
     for (std::size_t i = 0; i < rows_.size(); ++i) {

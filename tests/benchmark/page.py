@@ -129,8 +129,17 @@ def bench_rows(bench):
         yield [words, *reached]
 
 
+def flight_rows(flight):
+    names = {"rail_alone": "rail exit speed alone, as the search asks it",
+             "apogee_alone": "apogee alone, likewise",
+             "whole_steady_flight": "whole flight of a steady firing, with its track",
+             "whole_transient_flight": "whole flight through a curve of over 800 points"}
+    return [[words, f"{flight[name]['cpu_time']:.3g} us"] for name, words in names.items()]
+
+
 def main(build, page):
     firing, search = benchmarks(build / "firing.json"), benchmarks(build / "search.json")
+    flight = benchmarks(build / "flight.json")
     scipy = json.loads((build / "scipy.json").read_text())
     targets, ratios = firing_rows(firing, scipy)
     targets += core_rows(benchmarks(build / "core.json"))
@@ -140,6 +149,10 @@ def main(build, page):
         targets.append([f"proven search, {row['builds'] / 1e6:.1f} million builds, law of {pieces} "
                         f"piece{'s' if pieces > 1 else ''}", f"{REACH_SEARCH:g} s",
                         f"{seconds:.2f} s", verdict(seconds, REACH_SEARCH)])
+    row = search["search_for_the_rail/0/real_time"]
+    seconds = row["real_time"] / 1e3
+    targets.append([f"proven search for the rail, {row['builds'] / 1e6:.1f} million builds",
+                    f"{REACH_SEARCH:g} s", f"{seconds:.2f} s", verdict(seconds, REACH_SEARCH)])
     program = str(build / "grainwright")
     cases = ROOT / "cases"
     commands = {
@@ -179,6 +192,10 @@ warming up.
 
 One call of `pow` with values unknown to the compiler takes {floor:.1f} ns here, and every node of a
 firing needs one. A firing with its curve of 201 points and its remarks takes up to {whole:.0f} us.
+
+## Flights
+
+{table(["what", "measured"], flight_rows(flight))}
 """)
 
 

@@ -62,4 +62,21 @@ BENCHMARK(proven_search)
     ->UseRealTime()
     ->Unit(benchmark::kMillisecond);
 
+// The same shop, asked for the rail by a rocket that the rail rules; {threads}.
+void search_for_the_rail(benchmark::State& state) {
+  SearchTask task = task_of(false);
+  task.wish.loading = 0;
+  task.wish.for_the_rail = true;
+  task.wish.rail_speed.least = 14;
+  task.airframe = Airframe{
+      .mass = 4, .hardware = 0.5, .diameter = 0.066, .drag = {{0, 0.5}}, .rail_length = 1.8};
+  SearchResult result;
+  for (auto _ : state) {
+    result = search(task, {.threads = static_cast<unsigned>(state.range(0))});
+  }
+  if (!result.proven || result.designs.empty()) state.SkipWithError("no proven design");
+  state.counters["builds"] = static_cast<double>(result.builds);
+}
+BENCHMARK(search_for_the_rail)->Arg(1)->Arg(0)->UseRealTime()->Unit(benchmark::kMillisecond);
+
 }  // namespace

@@ -57,6 +57,27 @@ TEST_CASE("the air follows from the standard's defining constants") {
   }
 }
 
+TEST_CASE("the air at geopotential heights follows from the defining constants") {
+  const std::string source = "U.S. Standard Atmosphere 1976, its equations";
+  constexpr double radius = 6356766;
+  struct Row {
+    double height, temperature, pressure, density, sound;
+  };
+  for (const Row& row : {Row{1000, 281.650, 89874.6, 1.11164, 336.434},
+                         {3000, 268.650, 70108.5, .909121, 328.578},
+                         {8000, 236.150, 35599.8, .525167, 308.063},
+                         {11000, 216.650, 22632.1, .363918, 295.070},
+                         {20000, 216.650, 5474.89, .088035, 295.070}}) {
+    const Air air = air_at(radius * row.height / (radius - row.height));
+    const std::string at =
+        " at geopotential " + std::to_string(static_cast<int>(row.height)) + " m";
+    expect("temperature, K" + at, source, row.temperature, air.temperature, absolute(0.00051));
+    expect("pressure, Pa" + at, source, row.pressure, air.pressure, relative(4e-6));
+    expect("density, kg/m3" + at, source, row.density, air.density, relative(6e-6));
+    expect("speed of sound, m/s" + at, source, row.sound, air.speed_of_sound, absolute(0.00051));
+  }
+}
+
 TEST_CASE("pressure balances the weight of the air, through every joint of the layers") {
   constexpr double radius = 6356766;
   for (double altitude = lowest_altitude + 1; altitude < highest_altitude; altitude += 613) {
