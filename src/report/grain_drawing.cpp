@@ -34,33 +34,6 @@ bool is_turned(const Segment& segment) {
   return segment.core && std::holds_alternative<TurnedCore>(segment.core->shape);
 }
 
-// Farthest point of a void from the axis, arcs looked at closely; from the wall outward it counts
-// as the wall.
-double reach_of(const Outline& outline) {
-  double reach = 0;
-  for (const Region& region : outline.voids) {
-    for (std::size_t i = 0; i < region.outer.size(); ++i) {
-      const Corner& from = region.outer[i];
-      const Point to = region.outer[(i + 1) % region.outer.size()].at;
-      reach = std::max(reach, std::hypot(from.at.x, from.at.y));
-      if (from.turn == 0) continue;
-      const double chord = std::hypot(to.x - from.at.x, to.y - from.at.y);
-      const double radius = chord / (2 * std::sin(std::abs(from.turn) / 2));
-      const double height = chord / (2 * std::tan(from.turn / 2));
-      const Point centre = {(from.at.x + to.x) / 2 - height * (to.y - from.at.y) / chord,
-                            (from.at.y + to.y) / 2 + height * (to.x - from.at.x) / chord};
-      constexpr int looks = 64;
-      const double start = std::atan2(from.at.y - centre.y, from.at.x - centre.x);
-      for (int k = 0; k <= looks; ++k) {
-        const double angle = start + from.turn * k / looks;
-        reach = std::max(reach, std::hypot(centre.x + radius * std::cos(angle),
-                                           centre.y + radius * std::sin(angle)));
-      }
-    }
-  }
-  return reach;
-}
-
 std::string rings_of(const Ink& ink, const Outline& outline) {
   std::string data;
   for (const Region& region : outline.voids) {
@@ -302,7 +275,7 @@ Picture section_picture(const Segment& segment, double step, const DrawingOption
   const Outline outline = void_of(segment);
   const std::string rings = rings_of(ink, outline);
   const bool core_burns = segment.bare(Face::core) && !outline.voids.empty();
-  const double meets = radius - reach_of(outline);
+  const double meets = web_to_wall(segment);
   std::optional<PlanarFront> front;
   if (core_burns) front.emplace(outline, radius);
   const bool sliver = front && meets > 0 && front->section(meets) > 1e-9 * radius * radius;
