@@ -146,6 +146,23 @@ void tell_offsets(Page& page, const Grain& grain, UnitSystem units) {
   }
 }
 
+Json json_of(const Burnback& burnback, const std::vector<Point>& points) {
+  Json answer = {{"burnback", cli::json_of(columns_of(points))}};
+  const auto& layers = burnback.grain().layers;
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    const auto cost = off_centre_cost(layers[i].segment);
+    if (!cost) continue;
+    answer["off_centre"].push_back({{"segment", i + 1},
+                                    {"offset_m", cost->offset},
+                                    {"break_out_m", cost->break_out},
+                                    {"left_at_break_out", cost->left_at_break_out},
+                                    {"left_when_centred_is_out", cost->left_at_centred},
+                                    {"neutrality", cost->neutrality},
+                                    {"centred_neutrality", cost->centred_neutrality}});
+  }
+  return answer;
+}
+
 std::string text_of(const Job& job, const Burnback& burnback, const std::vector<Point>& points,
                     UnitSystem units, const std::string& file) {
   Page page;
@@ -181,7 +198,7 @@ Answer run(const Arguments& arguments) {
   if (svg) write_whole_file(*svg, burnback_svg(burnback, {.units = units}), arguments.has("force"));
   switch (arguments.format()) {
     case Format::json:
-      return {written({{"burnback", json_of(columns_of(points))}})};
+      return {written(json_of(burnback, points))};
     case Format::csv:
       return {csv_of(columns_of(points))};
     case Format::text:

@@ -5,6 +5,7 @@
 
 #include "arguments.hpp"
 #include "grainwright/error.hpp"
+#include "grainwright/grain/core.hpp"
 #include "grainwright/job/job.hpp"
 #include "grainwright/report/casting_sheet.hpp"
 #include "grainwright/workshop/cut_list.hpp"
@@ -60,6 +61,31 @@ void tell_pieces(Page& page, const CutList& list, double tolerance, UnitSystem u
   page.table(rods);
   page.heading("Weigh each, without tube");
   page.table(weights);
+}
+
+/// Where slots are cut and ends are coned, from the segment's head end.
+void tell_cuts(Page& page, const CutList& list, UnitSystem units) {
+  Table table{.align = "rllll", .head = {"count", "cut", "middle at", "width", "depth"}};
+  for (const CutPiece& piece : list.pieces) {
+    const auto* core =
+        piece.segment.core ? std::get_if<TurnedCore>(&piece.segment.core->shape) : nullptr;
+    if (core == nullptr) continue;
+    const std::string count = std::to_string(piece.count);
+    const auto length = [&](double metres) { return show_length(metres, units); };
+    for (const CoreSlot& slot : core->slots) {
+      table.rows.push_back(
+          {count, "radial slot", length(slot.at), length(slot.width), length(slot.depth)});
+    }
+    if (core->head_dish > 0) {
+      table.rows.push_back({count, "coned head end", "", "", length(core->head_dish)});
+    }
+    if (core->nozzle_dish > 0) {
+      table.rows.push_back({count, "coned nozzle end", "", "", length(core->nozzle_dish)});
+    }
+  }
+  if (table.rows.empty()) return;
+  page.heading("Cuts in the propellant, from each one's head end");
+  page.table(table);
 }
 
 void tell_room(Page& page, const CutList& list, UnitSystem units) {
@@ -136,6 +162,7 @@ std::string text_of(const Job& job, const CutList& list, UnitSystem units, const
   Page page;
   page.heading(title_of("Cut list", job));
   tell_pieces(page, list, options.length_tolerance, units);
+  tell_cuts(page, list, units);
   tell_room(page, list, units);
   tell_batch(page, list, options.waste, units);
   tell_saw_plan(page, list, options, units);

@@ -156,6 +156,17 @@ std::optional<Outline> outline_of(const Core& core) {
   return std::visit(MakeOutline{}, core.shape);
 }
 
+Segment with_length(Segment segment, double length) {
+  const auto* turned = segment.core ? std::get_if<TurnedCore>(&segment.core->shape) : nullptr;
+  if (turned != nullptr && !turned->stations.empty()) {
+    TurnedCore core = *turned;
+    core.stations.back().at = length;
+    segment = with_core(std::move(segment), {std::move(core)});
+  }
+  segment.length = length;
+  return segment;
+}
+
 std::vector<Complaint> core_complaints(const Segment& segment) {
   Checker checker(segment);
   std::visit(std::ref(checker), segment.core->shape);

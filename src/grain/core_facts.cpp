@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
@@ -8,6 +9,7 @@
 #include "grainwright/grain/burnback.hpp"
 #include "grainwright/grain/core.hpp"
 #include "grainwright/grain/core_figures.hpp"
+#include "plane.hpp"
 #include "segment_front.hpp"
 
 namespace grainwright {
@@ -35,7 +37,53 @@ double neutrality(const Burnback& burnback) {
   return burnback.range().greatest * burnback.burnout() / burnback.propellant_volume(0);
 }
 
+// Farthest point of an edge from the axis: an end, or where the arc's radius points outward.
+double reach_of(const Corner& from, Point to) {
+  const double ends = std::max(norm(from.at), norm(to));
+  if (from.turn == 0) return ends;
+  const Point chord = to - from.at;
+  const double radius = norm(chord) / (2 * std::sin(std::abs(from.turn) / 2));
+  const double height = norm(chord) / (2 * std::tan(from.turn / 2));
+  const Point normal = (1 / norm(chord)) * Point{-chord.y, chord.x};
+  const Point centre = 0.5 * (from.at + to) + height * normal;
+  // The point of the circle that lies farthest out, where the arc has it.
+  double turned = angle_between(from.at - centre, norm(centre) > 0 ? centre : from.at - centre);
+  if (from.turn < 0) turned = -turned;
+  if (turned < 0) turned += 2 * pi;
+  return turned <= std::abs(from.turn) ? norm(centre) + radius : ends;
+}
+
+double reach_of(const Outline& outline) {
+  double reach = 0;
+  for (const Region& region : outline.voids) {
+    for (std::size_t i = 0; i < region.outer.size(); ++i) {
+      const Point next = region.outer[(i + 1) % region.outer.size()].at;
+      reach = std::max(reach, reach_of(region.outer[i], next));
+    }
+  }
+  return reach;
+}
+
+double reach_of(const TurnedCore& core) {
+  double reach = 0;
+  for (const CoreStation& station : core.stations) reach = std::max(reach, station.diameter / 2);
+  for (const CoreSlot& slot : core.slots) {
+    const double widest = std::max(core.diameter_at(slot.at - slot.width / 2),
+                                   core.diameter_at(slot.at + slot.width / 2));
+    reach = std::max(reach, widest / 2 + slot.depth);
+  }
+  return reach;
+}
+
 }  // namespace
+
+double web_to_wall(const Segment& segment) {
+  const double burnout = burnout_web(segment);
+  if (!segment.core || !segment.bare(Face::core)) return burnout;
+  const auto* turned = std::get_if<TurnedCore>(&segment.core->shape);
+  const double reach = turned ? reach_of(*turned) : reach_of(*outline_of(*segment.core));
+  return std::clamp(segment.outer_diameter / 2 - reach, 0.0, burnout);
+}
 
 std::string_view name_of(const NamedCore& core) {
   return names[core.shape.index()];

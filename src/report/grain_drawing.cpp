@@ -5,9 +5,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <optional>
 
+#include "cut_plane.hpp"
 #include "grainwright/grain/core.hpp"
 #include "ink.hpp"
 
@@ -16,7 +16,8 @@ namespace {
 
 constexpr double margin = 46;         // px around a view, for its sizes
 constexpr double section_size = 260;  // px, of a section's tube
-constexpr double key_height = 56;
+constexpr double size_height = 38;    // px, of a size below a view
+constexpr double key_height = 40;
 constexpr double step_tolerance = 1e-9;
 
 std::string shown(double metres, UnitSystem units) {
@@ -32,33 +33,6 @@ Outline void_of(const Segment& segment) {
 
 bool is_turned(const Segment& segment) {
   return segment.core && std::holds_alternative<TurnedCore>(segment.core->shape);
-}
-
-// Farthest point of a void from the axis, arcs looked at closely; from the wall outward it counts
-// as the wall.
-double reach_of(const Outline& outline) {
-  double reach = 0;
-  for (const Region& region : outline.voids) {
-    for (std::size_t i = 0; i < region.outer.size(); ++i) {
-      const Corner& from = region.outer[i];
-      const Point to = region.outer[(i + 1) % region.outer.size()].at;
-      reach = std::max(reach, std::hypot(from.at.x, from.at.y));
-      if (from.turn == 0) continue;
-      const double chord = std::hypot(to.x - from.at.x, to.y - from.at.y);
-      const double radius = chord / (2 * std::sin(std::abs(from.turn) / 2));
-      const double height = chord / (2 * std::tan(from.turn / 2));
-      const Point centre = {(from.at.x + to.x) / 2 - height * (to.y - from.at.y) / chord,
-                            (from.at.y + to.y) / 2 + height * (to.x - from.at.x) / chord};
-      constexpr int looks = 64;
-      const double start = std::atan2(from.at.y - centre.y, from.at.x - centre.x);
-      for (int k = 0; k <= looks; ++k) {
-        const double angle = start + from.turn * k / looks;
-        reach = std::max(reach, std::hypot(centre.x + radius * std::cos(angle),
-                                           centre.y + radius * std::sin(angle)));
-      }
-    }
-  }
-  return reach;
 }
 
 std::string rings_of(const Ink& ink, const Outline& outline) {
@@ -104,52 +78,6 @@ std::vector<Stroke> moved(std::vector<Stroke> strokes, double z, bool mirrored) 
               side * stroke.turn};
   }
   return strokes;
-}
-
-// Where a stroke passes the plane x = 0: heights.
-void add_crossings(const Stroke& stroke, std::vector<double>& heights) {
-  const Point a = stroke.from;
-  const Point b = stroke.to;
-  if (stroke.turn == 0) {
-    if ((a.x < 0) != (b.x < 0)) heights.push_back(a.y + (b.y - a.y) * a.x / (a.x - b.x));
-    return;
-  }
-  const double chord = std::hypot(b.x - a.x, b.y - a.y);
-  const double radius = chord / (2 * std::sin(std::abs(stroke.turn) / 2));
-  const double height = chord / (2 * std::tan(stroke.turn / 2));
-  const Point centre = {(a.x + b.x) / 2 - height * (b.y - a.y) / chord,
-                        (a.y + b.y) / 2 + height * (b.x - a.x) / chord};
-  const double square = radius * radius - centre.x * centre.x;
-  if (square <= 0) return;
-  const double start = std::atan2(a.y - centre.y, a.x - centre.x);
-  for (const double side : {-1.0, 1.0}) {
-    const double y = side * std::sqrt(square);
-    double turned = std::atan2(y, -centre.x) - start;
-    if (stroke.turn < 0) turned = -turned;
-    turned -= 2 * std::numbers::pi * std::floor(turned / (2 * std::numbers::pi));
-    if (turned <= std::abs(stroke.turn)) heights.push_back(centre.y + y);
-  }
-}
-
-std::vector<double> crossings_of(const std::vector<Stroke>& strokes) {
-  std::vector<double> heights;
-  for (const Stroke& stroke : strokes) add_crossings(stroke, heights);
-  std::ranges::sort(heights);
-  return heights;
-}
-
-std::vector<Stroke> edges_of(const Outline& outline) {
-  std::vector<Stroke> edges;
-  const auto add = [&](const Ring& ring) {
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-      edges.push_back({ring[i].at, ring[(i + 1) % ring.size()].at, ring[i].turn});
-    }
-  };
-  for (const Region& region : outline.voids) {
-    add(region.outer);
-    std::ranges::for_each(region.holes, add);
-  }
-  return edges;
 }
 
 // Draws one segment cut along the axis; `z` is its head end.
@@ -199,53 +127,39 @@ class CutSegment {
   }
 
   void draw_swept(double step) {
-    const Outline outline = *outline_of(*segment_.core);
+    const Outline outline = turned_to_show(*outline_of(*segment_.core), radius_);
+    const CutPlane plane(outline, radius_);
     const PlanarFront front(outline, radius_);
-    ink_.rectangle(
-        {z_, -radius_}, {z_ + segment_.length, radius_},
-        fmt::format("fill=\"{}\" stroke=\"{}\" stroke-width=\"1.4\"", paint::sand, paint::ink));
-    const std::vector<double> edges = crossings_of(edges_of(outline));
-    for (std::size_t i = 0; i + 1 < edges.size(); i += 2) {
-      ink_.rectangle({z_, std::max(edges[i], -radius_)},
-                     {z_ + segment_.length, std::min(edges[i + 1], radius_)}, "class=\"void\"");
+    const double end = z_ + segment_.length;
+    ink_.rectangle({z_, -radius_}, {end, radius_}, "class=\"void\"");
+    for (const auto& [low, high] : plane.propellant(plane.heights(), 0)) {
+      ink_.rectangle(
+          {z_, low}, {end, high},
+          fmt::format("fill=\"{}\" stroke=\"{}\" stroke-width=\"1.4\"", paint::sand, paint::ink));
+      if (!segment_.bare(Face::head)) hold({z_, low}, {z_, high});
+      if (!segment_.bare(Face::nozzle)) hold({end, low}, {end, high});
     }
-    const double burnout = Burnback(Grain{{{segment_, 1}}, 0}).burnout();
+    const double burnout = burnout_web(segment_);
     for (double web = step; web < burnout * (1 - step_tolerance); web += step) {
-      draw_swept_front(front, web);
+      draw_swept_front(plane, front, web);
     }
-    for (const auto& [face, z] :
-         {std::pair{Face::head, z_}, {Face::nozzle, z_ + segment_.length}}) {
-      if (!segment_.bare(face)) hold_end(edges, z);
-    }
-  }
-
-  void hold_end(const std::vector<double>& edges, double z) {
-    double low = -radius_;
-    for (std::size_t i = 0; i + 1 < edges.size(); i += 2) {
-      if (edges[i] > low) hold({z, low}, {z, edges[i]});
-      low = edges[i + 1];
-    }
-    if (low < radius_) hold({z, low}, {z, radius_});
   }
 
   // The front in the plane of the axis: where the core's front passes it, and the ends between.
-  void draw_swept_front(const PlanarFront& front, double web) {
+  void draw_swept_front(const CutPlane& plane, const PlanarFront& front, double web) {
     const bool core_burns = segment_.bare(Face::core);
     const double from = z_ + (segment_.bare(Face::head) ? web : 0);
     const double to = z_ + segment_.length - (segment_.bare(Face::nozzle) ? web : 0);
+    const double burned = core_burns ? web : 0;
+    const std::vector<double> heights =
+        core_burns ? crossings_of(front.strokes(web)) : plane.heights();
     std::vector<Stroke> strokes;
-    const std::vector<double> heights = crossings_of(front.strokes(core_burns ? web : 0));
-    if (core_burns) {
-      for (double y : heights) strokes.push_back({{from, y}, {to, y}, 0});
-    }
-    // Beside the plane's middle lies void or propellant as the count of edges from outside says.
-    std::vector<double> stops = heights;
-    stops.insert(stops.begin(), -radius_);
-    stops.push_back(radius_);
-    for (std::size_t i = 0; i + 1 < stops.size(); i += 2) {
-      const Stroke end{{0, stops[i]}, {0, stops[i + 1]}, 0};
-      if (segment_.bare(Face::head)) strokes.push_back(moved({end}, from, false).front());
-      if (segment_.bare(Face::nozzle)) strokes.push_back(moved({end}, to, false).front());
+    for (const auto& [low, high] : plane.propellant(heights, burned)) {
+      for (double y : {low, high}) {
+        if (core_burns && std::abs(y) < radius_) strokes.push_back({{from, y}, {to, y}, 0});
+      }
+      if (segment_.bare(Face::head)) strokes.push_back({{from, low}, {from, high}, 0});
+      if (segment_.bare(Face::nozzle)) strokes.push_back({{to, low}, {to, high}, 0});
     }
     ink_.path(ink_.path_of(strokes), "class=\"front\"");
   }
@@ -302,7 +216,7 @@ Picture section_picture(const Segment& segment, double step, const DrawingOption
   const Outline outline = void_of(segment);
   const std::string rings = rings_of(ink, outline);
   const bool core_burns = segment.bare(Face::core) && !outline.voids.empty();
-  const double meets = radius - reach_of(outline);
+  const double meets = web_to_wall(segment);
   std::optional<PlanarFront> front;
   if (core_burns) front.emplace(outline, radius);
   const bool sliver = front && meets > 0 && front->section(meets) > 1e-9 * radius * radius;
@@ -317,7 +231,8 @@ Picture section_picture(const Segment& segment, double step, const DrawingOption
   ink.circle(radius, segment.bare(Face::outer) ? "class=\"wall\"" : "class=\"held\"");
   ink.level_size({-radius, 0}, {radius, 0}, ink.px(radius) + 14,
                  shown(segment.outer_diameter, options.units));
-  return {side, side, svg_element(side, side, ink.body())};
+  const double height = margin / 2 + section_size + size_height;
+  return {side, height, svg_element(side, height, ink.body())};
 }
 
 Picture stack_picture(const Burnback& burnback, double step, const DrawingOptions& options) {
@@ -327,7 +242,7 @@ Picture stack_picture(const Burnback& burnback, double step, const DrawingOption
     radius = std::max(radius, layer.segment.outer_diameter / 2);
   const double length = grain.stack_length();
   const double scale = std::min((options.width - 2 * margin) / length, section_size / (2 * radius));
-  const double height = 2 * radius * scale + 2 * margin + 16;
+  const double height = 2 * radius * scale + margin / 2 + 2 * size_height;
   Ink ink({margin, margin / 2 + radius * scale}, scale);
   double z = 0;
   for (const Layer& layer : grain.layers) {
@@ -352,7 +267,7 @@ std::string burnback_svg(const Burnback& burnback, const DrawingOptions& options
   const double step = contour_step(burnback.burnout(), options);
   std::string body =
       fmt::format("<rect width=\"100%\" height=\"100%\" fill=\"{}\"/>\n", paint::paper);
-  std::vector<Segment> drawn;
+  std::vector<Segment> drawn;  // unlike cores
   double x = 0;
   double y = 0;
   double row = 0;

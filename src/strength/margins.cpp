@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "grainwright/grain/core.hpp"
 #include "grainwright/strength/gas_side.hpp"
 #include "parts.hpp"
 
@@ -51,10 +52,10 @@ double estimated_coefficient(const Shell& shell, const Motor& motor, double pres
                            gas.temperature / 2);
 }
 
-/// When the web of the first segment has burned through.
+/// When the front of the first segment meets the wall.
 double burn_through(const Grain& grain, const Curve& curve) {
   double web = std::numeric_limits<double>::infinity();
-  for (const Layer& layer : grain.layers) web = std::min(web, burnout_web(layer.segment));
+  for (const Layer& layer : grain.layers) web = std::min(web, web_to_wall(layer.segment));
   constexpr double rounding = 1e-9;
   const auto there = std::ranges::lower_bound(curve.web, web * (1 - rounding));
   if (there == curve.web.end()) return curve.time.back();

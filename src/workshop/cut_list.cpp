@@ -6,6 +6,7 @@
 #include <string>
 #include <utility>
 
+#include "grainwright/grain/core.hpp"
 #include "grainwright/quantity.hpp"
 
 namespace grainwright {
@@ -54,9 +55,8 @@ void check_segments(const Grain& grain, double length_tolerance, std::vector<Com
   }
 }
 
-double mass_of(Segment segment, double longer, double density) {
-  segment.length += longer;
-  return density * state_at(segment, 0).volume;
+double mass_of(const Segment& segment, double longer, double density) {
+  return density * state_at(with_length(segment, segment.length + longer), 0).volume;
 }
 
 CutPiece cut_piece(const Layer& layer, double density, const WorkshopOptions& options) {

@@ -199,6 +199,23 @@ TEST_CASE("Several round cores and shapes by name are the outlines that they say
   CHECK_FALSE(outline_of({tapered_core(1, 1, 1)}));
 }
 
+TEST_CASE("The tube sees flame where the front first meets the wall") {
+  CHECK(web_to_wall(segment_mm(50, 20, 85)) == Approx(15 * mm));
+  CHECK(web_to_wall(cored(beside_mm(20, 3))) == Approx(12 * mm));
+  CHECK(web_to_wall(cored(cross_mm(30, 6))) == Approx((25 - std::hypot(15, 3)) * mm));
+  CHECK(web_to_wall(cored({NamedCore{Cross{{30 * mm, 6 * mm, true}}}})) == Approx(10 * mm));
+  CHECK(web_to_wall(cored({NamedCore{SlottedTube{8 * mm, 4, 3 * mm, 0, true}}})) == 0);
+  CHECK(web_to_wall(cored(tapered_mm(18, 24))) == Approx(13 * mm));
+  CHECK(web_to_wall(cored(slotted_mm(16, {{30 * mm, 3 * mm, 6 * mm}}))) == Approx(11 * mm));
+}
+
+TEST_CASE("A segment at another length has a core as long") {
+  const Segment tapered = with_length(cored(tapered_mm(18, 24)), 90 * mm);
+  CHECK(state_at(tapered, 0).volume ==
+        Approx(pi * 90 * (625 - (81 + 9 * 12 + 144) / 3.0) * mm * mm * mm));
+  CHECK(with_length(segment_mm(50, 20, 85), 90 * mm) == segment_mm(50, 20, 90));
+}
+
 TEST_CASE("Planes along a round or tapered core, and mouths at its ends") {
   const Segment tapered = cored(tapered_mm(18, 24));
   const auto planes = cross_sections(tapered, {42.5 * mm});

@@ -89,6 +89,9 @@ struct Core {
 /// The segment with this core instead of its own.
 [[nodiscard]] Segment with_core(Segment segment, Core core);
 
+/// The segment at another length, its core carried on to the new nozzle end.
+[[nodiscard]] Segment with_length(Segment segment, double length);
+
 /// The void of a core that is the same from end to end; none where it is turned. Throws InputError
 /// where the numbers make no shape.
 [[nodiscard]] std::optional<Outline> outline_of(const Core& core);
@@ -100,6 +103,10 @@ struct Core {
 /// What deserves a word though it burns: how a drawing was tidied, islands that nothing holds.
 /// Throws InputError where the core makes no segment.
 [[nodiscard]] std::vector<std::string> core_remarks(const Segment& segment);
+
+/// Web at which the front first meets the wall, or the segment is gone, m: from then on the tube sees
+/// flame somewhere. 0 where the core itself reaches the wall.
+[[nodiscard]] double web_to_wall(const Segment& segment);
 
 /// What a core off centre costs; per metre of offset where that is asked, by dividing.
 struct OffCentreCost {
