@@ -30,6 +30,10 @@ std::vector<double> start_from(const Solved& solved, const std::vector<FitParame
   for (std::size_t i = 0; i < shots; ++i) {
     start.push_back(solved.trial.moment_of(solved.least.parameters, i));
   }
+  // What channels read at rest stays as it is.
+  const auto rests = solved.least.parameters.begin() +
+                     static_cast<std::ptrdiff_t>(solved.trial.active().size() + shots);
+  start.insert(start.end(), rests, solved.least.parameters.end());
   return start;
 }
 
@@ -205,8 +209,7 @@ Fit fit(const std::vector<Shot>& shots, const FitOptions& options) {
   const std::vector<Shot> all = alike(shots);
   const std::vector<Channel> channels = channels_of(shots);
   const double about = middle_of(all.front());
-  const bool pressure =
-      std::ranges::any_of(all, [](const Shot& shot) { return !shot.trace.pressure.empty(); });
+  const bool pressure = std::ranges::any_of(channels, &Channel::pressure);
   const double leash = options.hold_efficiency ? options.scale_error : 0;
   const auto active = [&](bool with_n) {
     std::vector<FitParameter> chosen = {ln_rate};
@@ -309,10 +312,8 @@ Fit fit_peak_and_time(const Motor& motor, const Lighting& lighting, const PeakAn
 Measured Fit::measured(std::string date, std::vector<std::string> logs) const {
   Measured known{.date = std::move(date), .logs = std::move(logs)};
   known.at = at;
-  known.rate_error = std::sqrt(covariance[ln_rate][ln_rate]);
+  known.rate_error = std::hypot(std::sqrt(covariance[ln_rate][ln_rate]), firing_to_firing);
   known.n_error = n.error;
-  const double both = known.rate_error * known.n_error;
-  known.correlation = both > 0 ? covariance[ln_rate][exponent] / both : 0;
   known.efficiency_error = std::sqrt(covariance[ln_efficiency][ln_efficiency]);
   known.characteristic_velocity_error = std::sqrt(covariance[ln_c_star][ln_c_star]);
   return known;
