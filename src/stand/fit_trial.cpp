@@ -11,13 +11,13 @@
 namespace grainwright {
 namespace {
 
-constexpr double model_tolerance = 1e-7;
+constexpr double model_tolerance = 1e-8;
 constexpr double steepest = 0.9;           // exponents are held below 1
 constexpr double first_noise = 0.01;       // of the peak: weights of a first fit
 constexpr double least_rest_error = 1e-6;  // of the peak
 constexpr double lost = 1e3;               // a residual where the motor cannot burn
 constexpr double moment_reach = 0.3;       // of the firing, by which its lighting may be off
-constexpr double slope_step = 1e-2;        // of the scales below
+constexpr double slope_step = 5e-4;  // of the scales below: burnout is a corner, and rows are near
 
 /// How far a parameter may go, and about what it can be wrong by.
 struct Reach {
