@@ -133,6 +133,12 @@ constexpr Kind kinds[] = {
      {"lbf/in"},
      {"N/mm"},
      "a stiffness with its unit, e.g. \"1000 lbf/in\" or \"200 N/mm\""},
+    {Dimension::distance,
+     "distance",
+     "m",
+     {"ft"},
+     {"m"},
+     "a distance with its unit, e.g. \"3000 ft\" or \"900 m\""},
 };
 
 constexpr bool in_order() {

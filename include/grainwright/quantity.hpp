@@ -35,6 +35,7 @@ enum class Dimension {
   heat_transfer,     ///< W/(m2 K)
   frequency,         ///< Hz
   stiffness,         ///< N/m
+  distance,          ///< m; a length that prints in m or ft
 };
 
 /// How results are printed.

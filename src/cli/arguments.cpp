@@ -27,7 +27,8 @@ std::vector<Option> options_of(const Command& command) {
 cxxopts::ParseResult parsed(const Command& command, std::span<const char* const> words) {
   cxxopts::Options parser("grainwright " + std::string(command.name));
   for (const Option& option : options_of(command)) {
-    parser.add_options()(std::string(option.name), std::string(option.meaning),
+    const std::string letter = option.letter.empty() ? "" : std::string(option.letter) + ",";
+    parser.add_options()(letter + std::string(option.name), std::string(option.meaning),
                          option.value.empty()
                              ? std::shared_ptr<cxxopts::Value>(cxxopts::value<bool>())
                              : cxxopts::value<std::string>());
@@ -84,7 +85,9 @@ Table table_of(const std::vector<Option>& options) {
   Table table{.align = "ll"};
   for (const Option& option : options) {
     table.rows.push_back(
-        {fmt::format("--{} {}", option.name, option.value), std::string(option.meaning)});
+        {fmt::format("{}--{} {}", option.letter.empty() ? "" : fmt::format("-{}, ", option.letter),
+                     option.name, option.value),
+         std::string(option.meaning)});
   }
   return table;
 }
@@ -93,8 +96,7 @@ Table table_of(const std::vector<Option>& options) {
 
 const std::vector<Option>& shared_options() {
   static const std::vector<Option> options = {
-      {"json", "",
-       "print the answer as JSON, in SI, the unit at the end of each key"},
+      {"json", "", "print the answer as JSON, in SI, the unit at the end of each key"},
       {"csv", "", "print the curve as comma-separated values in SI units"},
       {"units", "us|si", "units of the printed text; otherwise those of the job"},
       {"help", "", "print this help"},

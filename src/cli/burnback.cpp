@@ -4,10 +4,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 
 #include "arguments.hpp"
 #include "columns.hpp"
+#include "grainwright/error.hpp"
+#include "grainwright/grain/core.hpp"
 #include "grainwright/job/job.hpp"
+#include "grainwright/report/grain_drawing.hpp"
 #include "json.hpp"
 #include "numbers.hpp"
 #include "words.hpp"
@@ -18,6 +22,7 @@ namespace {
 constexpr int steps = 20;
 /// Ends or peaks that differ by less than this are called level.
 constexpr double level = 0.05;
+constexpr double nothing = 1e-9;
 
 /// One line of the table.
 struct Point {
@@ -27,28 +32,33 @@ struct Point {
   std::string event = {};
 };
 
-std::string segments_gone(const Grain& grain, double web) {
+std::string segments_gone(const Burnback& burnback, double web) {
+  const Grain& grain = burnback.grain();
+  const std::vector<double> burnouts = burnback.burnouts();
   int gone = 0;
-  for (const Layer& layer : grain.layers) {
-    if (burnout_web(layer.segment) == web) gone += layer.count;
+  for (std::size_t i = 0; i < burnouts.size(); ++i) {
+    if (burnouts[i] == web) gone += grain.layers[i].count;
   }
   return gone == 0 ? "" : fmt::format("{} of {} burnt out", gone, grain.segment_count());
 }
 
-/// Even steps of web and the ends of every stretch: where a segment burns out the area jumps, and
+/// Even steps of web and the events: where a segment burns out the area jumps, and
 /// the web stands there twice, with the area before and after.
 std::vector<Point> points_of(const Burnback& burnback) {
   std::vector<Point> points;
-  for (const Stretch& stretch : burnback.stretches()) {
-    auto add = [&](double web, std::string event = {}) {
-      points.push_back({web, stretch.area(web), burnback.propellant_volume(web), std::move(event)});
-    };
-    add(stretch.from);
+  auto add = [&](double web, double area, std::string event = {}) {
+    points.push_back({web, area, burnback.propellant_volume(web), std::move(event)});
+  };
+  double from = 0;
+  for (double to : burnback.events()) {
+    auto after = std::ranges::find(burnback.stretches(), from, &Stretch::from);
+    add(from, after->area(from));
     for (int i = 1; i < steps; ++i) {
       double web = burnback.burnout() * i / steps;
-      if (web > stretch.from && web < stretch.to) add(web);
+      if (web > from && web < to) add(web, burnback.burning_area(web));
     }
-    add(stretch.to, segments_gone(burnback.grain(), stretch.to));
+    add(to, burnback.burning_area(to), segments_gone(burnback, to));
+    from = to;
   }
   return points;
 }
@@ -68,6 +78,7 @@ std::vector<Column> columns_of(const std::vector<Point>& points) {
 std::string in_words(const std::vector<Point>& points, const AreaRange& range) {
   double initial = points.front().area;
   double final = points.back().area / initial;
+  if (final < nothing) final = 0;  // what rounding leaves of a sliver
   double peak = range.greatest / initial;
   double least = range.least / initial;
   bool flat = std::max(peak, 1 / least) < 1 + level;
@@ -103,6 +114,38 @@ Table table_of(const std::vector<Point>& points, UnitSystem units) {
   return table;
 }
 
+/// What each core off centre costs, whole and by length of offset.
+void tell_offsets(Page& page, const Grain& grain, UnitSystem units) {
+  Table table{.align = "rlllll",
+              .head = {"segment", "offset", "meets the wall at", "left then",
+                       "left when one in the "
+                       "middle is out",
+                       "peak / mean area"}};
+  for (std::size_t i = 0; i < grain.layers.size(); ++i) {
+    const auto cost = off_centre_cost(grain.layers[i].segment);
+    if (!cost) continue;
+    table.rows.push_back(
+        {std::to_string(i + 1), show_length(cost->offset, units),
+         show_length(cost->break_out, units), percent(cost->left_at_break_out),
+         percent(cost->left_at_centred),
+         fmt::format("{} for {}", show(cost->neutrality, Dimension::ratio, units, 4),
+                     show(cost->centred_neutrality, Dimension::ratio, units, 4))});
+  }
+  if (table.rows.empty()) return;
+  page.heading("What the offset costs");
+  page.table(table);
+  for (std::size_t i = 0; i < grain.layers.size(); ++i) {
+    const auto cost = off_centre_cost(grain.layers[i].segment);
+    if (!cost) continue;
+    const double millimetres = 1e3 * cost->offset;
+    page.paragraph(fmt::format(
+        "Segment {}, for each millimetre of offset: {} of the propellant burns after a core in the "
+        "middle would be out, and peak over mean area rises by {}.",
+        i + 1, percent(cost->left_at_centred / millimetres),
+        percent((cost->neutrality / cost->centred_neutrality - 1) / millimetres)));
+  }
+}
+
 std::string text_of(const Job& job, const Burnback& burnback, const std::vector<Point>& points,
                     UnitSystem units, const std::string& file) {
   Page page;
@@ -113,15 +156,29 @@ std::string text_of(const Job& job, const Burnback& burnback, const std::vector<
   page.table(table_of(points, units));
   page.heading("How it runs");
   page.paragraph(in_words(points, burnback.range()));
+  if (burnback.slivers_from() < burnback.burnout()) {
+    page.paragraph(fmt::format(
+        "Slivers: from {} of web on less than {} of the propellant is left, "
+        "and the area falls to nothing. What is said of the least area and "
+        "of the lowest pressure stops there.",
+        show(burnback.slivers_from(), Dimension::length, units), percent(sliver_share)));
+  }
+  tell_offsets(page, burnback.grain(), units);
   tell_remarks(page, job.remarks);
   page.next("grainwright fire " + file);
   return page.text();
 }
 
 Answer run(const Arguments& arguments) {
+  const std::optional<std::string> svg = arguments.text("svg");
+  if (!svg && arguments.has("force")) {
+    throw InputError("--force", "given alone", "--svg FILE beside it");
+  }
   Job job = read_job(arguments.operand());
   Burnback burnback(segments_of(job));
   std::vector<Point> points = points_of(burnback);
+  UnitSystem units = arguments.units().value_or(job.units);
+  if (svg) write_whole_file(*svg, burnback_svg(burnback, {.units = units}), arguments.has("force"));
   switch (arguments.format()) {
     case Format::json:
       return {written({{"burnback", json_of(columns_of(points))}})};
@@ -130,7 +187,6 @@ Answer run(const Arguments& arguments) {
     case Format::text:
       break;
   }
-  UnitSystem units = arguments.units().value_or(job.units);
   return {text_of(job, burnback, points, units, arguments.operand())};
 }
 
@@ -140,7 +196,8 @@ Command burnback_command() {
   return {.name = "burnback",
           .purpose = "how does the burning area change as the web burns?",
           .operand = "JOB",
-          .options = {},
+          .options = {{"svg", "FILE", "also draw sections and stack with the front as it burns"},
+                      {"force", "", "let --svg replace a file"}},
           .why_no_csv = "",
           .run = run};
 }

@@ -28,6 +28,17 @@ const std::vector<Named>& wish_bounds() {
        {"wish.mean_thrust", "mean thrust", force, {}, {}, &Summary::mean_thrust}},
       {&Wish::peak_thrust,
        {"wish.peak_thrust", "peak thrust", force, {}, {}, &Summary::peak_thrust}},
+      {&Wish::rail_speed,
+       {"wish.rail_speed", "rail exit speed", speed, {}, {}, {}, &Flight::rail_exit_speed}},
+      {&Wish::thrust_to_weight,
+       {"wish.thrust_to_weight",
+        "thrust / weight at first motion",
+        ratio,
+        {},
+        {},
+        {},
+        &Flight::thrust_to_weight}},
+      {&Wish::apogee, {"wish.apogee", "apogee", distance, {}, {}, {}, &Flight::apogee}},
   };
   return bounds;
 }
@@ -89,8 +100,17 @@ bool Check::near() const {
 std::vector<Check> checked(const std::vector<Limit>& limits, const Summary& summary) {
   std::vector<Check> checks;
   for (const Limit& limit : limits) {
+    if (limit.figure == nullptr) continue;
     bool portless = limit.figure == &Summary::port_to_throat && summary.port_to_throat == 0;
     if (!portless) checks.push_back({limit, summary.*limit.figure});
+  }
+  return checks;
+}
+
+std::vector<Check> checked(const std::vector<Limit>& limits, const Flight& flight) {
+  std::vector<Check> checks;
+  for (const Limit& limit : limits) {
+    if (limit.flown != nullptr) checks.push_back({limit, flight.*limit.flown});
   }
   return checks;
 }

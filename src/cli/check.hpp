@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "grainwright/firing/firing.hpp"
+#include "grainwright/flight/flight.hpp"
 #include "grainwright/quantity.hpp"
 #include "grainwright/search/wish.hpp"
 
@@ -24,6 +25,7 @@ struct Limit {
   bool ceiling = true;
   double value = 0;                   ///< SI
   double Summary::*figure = nullptr;  ///< what it limits, where that is a figure of a firing
+  double Flight::*flown = nullptr;    ///< likewise, of a flight
 };
 
 /// The limits that are set, and the bounds that the wish sets.
@@ -40,8 +42,11 @@ struct Check {
   [[nodiscard]] bool near() const;  ///< within `near_limit` of it, and not broken
 };
 
-/// Each limit with its figure; a motor without a port has no port figures to check.
+/// Each limit of a firing with its figure; a motor without a port has no port figures to check.
 [[nodiscard]] std::vector<Check> checked(const std::vector<Limit>& limits, const Summary& summary);
+
+/// Each limit of a flight with its figure.
+[[nodiscard]] std::vector<Check> checked(const std::vector<Limit>& limits, const Flight& flight);
 
 [[nodiscard]] bool any_broken(const std::vector<Check>& checks);
 

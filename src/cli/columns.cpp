@@ -14,6 +14,18 @@ std::vector<Column> columns_of(const Curve& curve) {
           {"thrust_N", curve.thrust}};
 }
 
+std::vector<Column> columns_of(const Track& track) {
+  return {{"time_s", track.time},
+          {"height_m", track.height},
+          {"downrange_m", track.downrange},
+          {"speed_m_s", track.speed},
+          {"acceleration_m_s2", track.acceleration},
+          {"mach", track.mach},
+          {"thrust_N", track.thrust},
+          {"drag_N", track.drag},
+          {"mass_kg", track.mass}};
+}
+
 std::vector<Column> columns_of(const Firing& firing) {
   std::vector<Column> columns = columns_of(firing.curve);
   if (firing.axial) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "grainwright/firing/firing.hpp"
+#include "grainwright/flight/flight.hpp"
 
 namespace grainwright::cli {
 
@@ -16,6 +17,7 @@ struct Column {
 };
 
 [[nodiscard]] std::vector<Column> columns_of(const Curve& curve);
+[[nodiscard]] std::vector<Column> columns_of(const Track& track);
 /// The same, with the ports' columns where the firing has them.
 [[nodiscard]] std::vector<Column> columns_of(const Firing& firing);
 

@@ -27,6 +27,7 @@ struct Option {
   std::string_view name;   ///< "save", given as --save
   std::string_view value;  ///< what follows it, "FILE"; empty for a switch
   std::string_view meaning;
+  std::string_view letter = {};  ///< "o" where -o does too
 };
 
 class Arguments;
@@ -42,13 +43,17 @@ struct Command {
 
 /// Options that every command takes.
 [[nodiscard]] const std::vector<Option>& shared_options();
-
 [[nodiscard]] Command even_command();
 [[nodiscard]] Command burnback_command();
 [[nodiscard]] Command fire_command();
 [[nodiscard]] Command design_command();
 [[nodiscard]] Command margins_command();
+[[nodiscard]] Command scatter_command();
 [[nodiscard]] Command cutlist_command();
 [[nodiscard]] Command stand_command();
+[[nodiscard]] Command fly_command();
+[[nodiscard]] Command report_command();
+/// In the room of that name, which stands on this one.
+[[nodiscard]] Command bench_command();
 
 }  // namespace grainwright::cli

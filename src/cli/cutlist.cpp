@@ -14,9 +14,11 @@
 namespace grainwright::cli {
 namespace {
 
-CutList list_of(const Job& job) {
+CutList list_of(const Job& job, UnitSystem units) {
   if (!job.propellant) throw InputError("propellant", "no such table", "a [propellant] table");
-  return cut_list(segments_of(job), *job.propellant, workshop_options_of(job));
+  WorkshopOptions options = workshop_options_of(job);
+  options.units = units;
+  return cut_list(segments_of(job), *job.propellant, options);
 }
 
 std::string inhibited_of(const Segment& segment) {
@@ -42,7 +44,7 @@ void tell_pieces(Page& page, const CutList& list, double tolerance, UnitSystem u
                           show_length(piece.propellant_length, units),
                           inhibited_of(piece.segment)});
     bool solid = piece.mandrel_length == 0;
-    rods.rows.push_back({count, solid ? "none" : show_length(piece.segment.core_diameter, units),
+    rods.rows.push_back({count, solid ? "none" : core_of(piece.segment, units),
                          solid ? "" : show_length(piece.mandrel_length, units)});
     weights.rows.push_back(
         {count, mass(piece.mass, units), mass(piece.lightest, units), mass(piece.heaviest, units)});
@@ -145,10 +147,11 @@ std::string text_of(const Job& job, const CutList& list, UnitSystem units,
 }
 
 Answer run(const Arguments& arguments) {
-  Job job = read_job(arguments.operand());
-  CutList list = list_of(job);
+  const Job job = read_job(arguments.operand());
+  const UnitSystem units = arguments.units().value_or(job.units);
+  const CutList list = list_of(job, units);
   if (arguments.format() == Format::json) return {written({{"cut_list", json_of(list)}})};
-  return {text_of(job, list, arguments.units().value_or(job.units), arguments.operand())};
+  return {text_of(job, list, units, arguments.operand())};
 }
 
 }  // namespace

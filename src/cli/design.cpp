@@ -11,6 +11,7 @@
 #include "grainwright/search/search.hpp"
 #include "interrupt.hpp"
 #include "json.hpp"
+#include "prediction.hpp"
 #include "strength.hpp"
 #include "whole_file.hpp"
 
@@ -47,14 +48,15 @@ std::optional<Save> save_of(const Arguments& arguments) {
               arguments.has("force")};
 }
 
-void write(const Save& save, const std::string& job_text, const std::vector<Design>& designs) {
+void write(const Save& save, const std::string& job_file, const std::vector<Design>& designs) {
   if (save.pick > designs.size()) {
     throw InputError("--pick", std::to_string(save.pick),
                      fmt::format("a design of the shortlist, 1 to {}", designs.size()));
   }
   const Design& design = designs[save.pick - 1];
-  write_whole_file(save.file, with_design(job_text, design.grain, design.throat_diameter),
-                   save.replace);
+  write_whole_file(
+      save.file, with_design(whole_file(job_file), design.grain, design.throat_diameter, job_file),
+      save.replace);
 }
 
 std::string next_step(const std::string& job_file, const std::optional<Save>& save,
@@ -87,10 +89,11 @@ Json json_of(const SearchResult& result, const std::vector<Margins>& hot) {
 /// Each design judged hot, where the ceiling is from strength.
 std::vector<Margins> judged(const Job& job, const SearchTask& task, const SearchResult& result) {
   std::vector<Margins> hot;
+  if (!job.from_strength) return hot;
   for (const Design& design : result.designs) {
     const Motor motor =
         with_throat({design.grain, task.propellant, task.nozzle, task.day}, design.throat_diameter);
-    if (auto margins = hot_check(job, motor, steady_curve(motor))) hot.push_back(*margins);
+    hot.push_back(*hot_check(job, motor, hardest_firing(job, motor).curve));
   }
   return hot;
 }
@@ -102,7 +105,7 @@ Answer run(const Arguments& arguments) {
   SearchTask task = search_task_of(job);
   SearchResult result = searched(task, static_cast<unsigned>(threads));
   bool found = !result.designs.empty();
-  if (save && found) write(*save, whole_file(arguments.operand()), result.designs);
+  if (save && found) write(*save, arguments.operand(), result.designs);
   const std::vector<Margins> hot = judged(job, task, result);
   const std::size_t picked = save ? save->pick - 1 : 0;
   const bool holds = hot.empty() || hot[picked].hold();

@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "check.hpp"
+#include "flight_page.hpp"
 #include "grainwright/firing/steady.hpp"
 #include "grainwright/search/even.hpp"
 #include "numbers.hpp"
@@ -31,9 +32,16 @@ std::string misfit_of(double misfit) {
   return fmt::format("{:.4f}", misfit);
 }
 
+/// What the search ranks by.
+std::string merit_of(const SearchTask& task, double misfit, const Summary& summary,
+                     UnitSystem units) {
+  return task.wish.for_the_rail ? show(summary.total_impulse, Dimension::impulse, units)
+                                : "misfit " + misfit_of(misfit);
+}
+
 void tell_question(Page& page, const SearchTask& task, UnitSystem units) {
   std::string asked =
-      fmt::format("Asked: {} in {} of room at {} outer diameter", described(task.wish.profile),
+      fmt::format("Asked: {} in {} of room at {} outer diameter", described(task.wish),
                   show_length(task.grain_room, units), show_length(task.outer_diameter, units));
   std::vector<Limit> limits = set_limits(task.limits);
   std::ranges::copy(set_bounds(task.wish), std::back_inserter(limits));
@@ -59,7 +67,8 @@ std::string standing(const SearchResult& result) {
 
 void tell_best(Page& page, const SearchTask& task, const SearchResult& result, UnitSystem units) {
   const Design& best = result.designs.front();
-  page.heading(fmt::format("Best build: misfit {}, {}", misfit_of(best.misfit), standing(result)));
+  page.heading(fmt::format("Best build: {}, {}", merit_of(task, best.misfit, best.summary, units),
+                           standing(result)));
   page.table(table_of(best.grain, units));
   page.paragraph(fmt::format("throat {}; stack {} of {} of room; loading {}",
                              show_length(best.throat_diameter, units),
@@ -68,11 +77,17 @@ void tell_best(Page& page, const SearchTask& task, const SearchResult& result, U
   page.heading("Its firing");
   page.paragraph(steady_model);
   tell(page, best.summary, units);
+  if (best.flight) {
+    page.heading("Its flight, of the steady firing; `fly` says more");
+    tell_briefly(page, *best.flight, units);
+  }
   page.heading("Limits and bounds");
   std::vector<Limit> limits = set_limits(task.limits);
   std::ranges::copy(set_bounds(task.wish), std::back_inserter(limits));
   if (limits.empty()) page.paragraph("None: nothing here says that the casing holds.");
   for (const Check& check : checked(limits, best.summary)) page.item("- ", sentence(check, units));
+  if (!best.flight) return;
+  for (const Check& check : checked(limits, *best.flight)) page.item("- ", sentence(check, units));
 }
 
 void tell_strength(Page& page, const Job& job, const std::vector<Margins>& hot, UnitSystem units) {
@@ -87,24 +102,39 @@ void tell_strength(Page& page, const Job& job, const std::vector<Margins>& hot, 
   }
 }
 
-void tell_shortlist(Page& page, const std::vector<Design>& designs, UnitSystem units) {
+/// Each design's misfit; or where there is none, how fast it leaves the rail.
+std::vector<std::string> first_column(const SearchTask& task, const std::vector<Design>& designs,
+                                      UnitSystem units) {
+  std::vector<std::string> cells;
+  for (const Design& design : designs) {
+    cells.push_back(task.wish.for_the_rail
+                        ? show(design.flight->rail_exit_speed, Dimension::speed, units)
+                        : misfit_of(design.misfit));
+  }
+  return cells;
+}
+
+void tell_shortlist(Page& page, const SearchTask& task, const std::vector<Design>& designs,
+                    UnitSystem units) {
   using enum Dimension;
   page.heading("Shortlist");
   Table table{
       .align = "r......",
-      .head = {"", "misfit", head("impulse", impulse, units), head("burn time", time, units),
-               head("peak pressure", pressure, units), "segments", head("throat", length, units)}};
+      .head = {"", task.wish.for_the_rail ? "rail exit" : "misfit", head("impulse", impulse, units),
+               head("burn time", time, units), head("peak pressure", pressure, units), "segments",
+               head("throat", length, units)}};
   auto columned = [&](Dimension dimension, auto&& figure) {
     std::vector<double> values;
     for (const Design& design : designs) values.push_back(figure(design));
     return column(values, dimension, units);
   };
+  auto firsts = first_column(task, designs, units);
   auto impulses = columned(impulse, [](auto& design) { return design.summary.total_impulse; });
   auto times = columned(time, [](auto& design) { return design.summary.burn_time; });
   auto pressures = columned(pressure, [](auto& design) { return design.summary.peak_pressure; });
   for (std::size_t i = 0; i < designs.size(); ++i) {
-    table.rows.push_back({std::to_string(i + 1), misfit_of(designs[i].misfit), impulses[i],
-                          times[i], pressures[i], std::to_string(designs[i].grain.segment_count()),
+    table.rows.push_back({std::to_string(i + 1), firsts[i], impulses[i], times[i], pressures[i],
+                          std::to_string(designs[i].grain.segment_count()),
                           number(designs[i].throat_diameter, length, units, 6)});
   }
   page.table(table);
@@ -126,6 +156,7 @@ struct Rival {
   Motor motor;
   double misfit = 0;
   Summary summary;
+  std::optional<Flight> flight;
 };
 
 /// On the first mandrel of which an even segment fits the room, as many as do, in the design's
@@ -146,10 +177,23 @@ std::optional<Rival> even_rival(const SearchTask& task, const Design& design) {
     motor.nozzle.throat_diameter = design.throat_diameter;
     if (straight) motor.nozzle.exit_diameter = design.throat_diameter;
     SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
-    return Rival{motor, misfit(motor, task.wish.profile),
-                 steady_summary(Burnback(motor.grain), chamber)};
+    Rival rival{motor, misfit(motor, task.wish.profile),
+                steady_summary(Burnback(motor.grain), chamber), std::nullopt};
+    if (task.airframe) rival.flight = fly_steady(motor, *task.airframe);
+    return rival;
   }
   return std::nullopt;
+}
+
+/// How the best build stands to a rival, in words.
+std::string comparison(const SearchTask& task, const Design& best, const Rival& rival) {
+  if (task.wish.for_the_rail) return "The best build is as fast off the rail as asked";
+  const bool flat = task.wish.profile == Profile::flat();
+  std::string_view verdict =
+      best.misfit < rival.misfit   ? (flat ? "flatter" : "nearer to the profile")
+      : best.misfit > rival.misfit ? (flat ? "less flat" : "further from the profile")
+                                   : "no better";
+  return fmt::format("The best build is {} (misfit {})", verdict, misfit_of(best.misfit));
 }
 
 void tell_rival(Page& page, const SearchTask& task, const Design& best, UnitSystem units) {
@@ -161,20 +205,22 @@ void tell_rival(Page& page, const SearchTask& task, const Design& best, UnitSyst
   }
   std::string count = counted(rival->motor.grain.segment_count(), "even segment");
   const Segment& segment = rival->motor.grain.layers.front().segment;
-  bool flat = task.wish.profile == Profile::flat();
-  std::string_view verdict =
-      best.misfit < rival->misfit   ? (flat ? "flatter" : "nearer to the profile")
-      : best.misfit > rival->misfit ? (flat ? "less flat" : "further from the profile")
-                                    : "no better";
+  const std::string impulse = show(rival->summary.total_impulse, Dimension::impulse, units);
+  const std::string figures =
+      task.wish.for_the_rail
+          ? "total impulse " + impulse
+          : fmt::format("misfit {}, total impulse {}", misfit_of(rival->misfit), impulse);
   double gain = best.summary.total_impulse / rival->summary.total_impulse - 1;
   page.paragraph(fmt::format(
-      "{} of {} with a {} core and the same throat: misfit {}, total impulse {}. The best build is "
-      "{} (misfit {}), with {} impulse.",
-      count, show_length(segment.length, units), show_length(segment.core_diameter, units),
-      misfit_of(rival->misfit), show(rival->summary.total_impulse, Dimension::impulse, units),
-      verdict, misfit_of(best.misfit),
-      fmt::format("{} {}", percent(std::abs(gain)), gain < 0 ? "less" : "more")));
-  for (const Check& check : checked(set_limits(task.limits), rival->summary)) {
+      "{} of {} with a {} core and the same throat: {}. {}, with {} {} "
+      "impulse.",
+      count, show_length(segment.length, units), show_length(segment.core_diameter, units), figures,
+      comparison(task, best, *rival), percent(std::abs(gain)), gain < 0 ? "less" : "more"));
+  std::vector<Check> checks = checked(set_limits(task.limits), rival->summary);
+  if (rival->flight) {
+    std::ranges::copy(checked(set_bounds(task.wish), *rival->flight), std::back_inserter(checks));
+  }
+  for (const Check& check : checks) {
     if (check.broken())
       page.paragraph("The even stack breaks a limit: " + sentence(check, units) + ".");
   }
@@ -212,7 +258,7 @@ Page design_page(const Job& job, const SearchTask& task, const SearchResult& res
   } else {
     tell_best(page, task, result, units);
     tell_strength(page, job, hot, units);
-    tell_shortlist(page, result.designs, units);
+    tell_shortlist(page, task, result.designs, units);
     tell_rival(page, task, result.designs.front(), units);
   }
   tell_remarks(page, job.remarks);

@@ -44,9 +44,9 @@ Result fire(const Job& job, Model model, int slices) {
   }
   if (job.wish) {
     result.bounds = checked(set_bounds(*job.wish), result.firing().summary);
-    result.misfit = misfit(motor_of(job), job.wish->profile);
+    if (!job.wish->for_the_rail) result.misfit = misfit(motor_of(job), job.wish->profile);
   }
-  result.hot = hot_check(job, motor_of(job), result.prediction.hardest());
+  result.hot = hot_check(job, motor_of(job), result.prediction.hardest().curve);
   return result;
 }
 
@@ -73,37 +73,40 @@ void tell_limits(Page& page, const Result& result, UnitSystem units) {
 void tell_strength(Page& page, const Job& job, const Result& result, UnitSystem units) {
   if (!result.hot) return;
   page.heading("Strength");
-  page.paragraph("Ceiling " + ceiling_words(job, units) + ". Hot, over this firing:");
+  page.paragraph(fmt::format("Ceiling {}. Hot, over the {} firing:", ceiling_words(job, units),
+                             name_of(model_of(result.prediction.hardest()))));
   page.table(table_of(*result.hot, units));
   page.gap();
   page.paragraph(verdict(*result.hot, units));
 }
 
-/// Every limit and bound is kept, and every part holds.
+/// Every limit and bound is kept, no port chokes, and every part holds.
 bool as_asked(const Result& result) {
-  return !any_broken(result.limits) && !any_broken(result.bounds) &&
+  return !any_broken(result.limits) && !any_broken(result.bounds) && !result.prediction.chokes &&
          (!result.hot || result.hot->hold());
 }
 
 void tell_wish(Page& page, const Job& job, const Result& result, UnitSystem units) {
   if (!job.wish) return;
   page.heading("Wish of the job");
-  page.item("- ", fmt::format("{}: misfit {} (RMS over the burn, of thrust over its mean)",
-                              described(job.wish->profile),
-                              show(*result.misfit, Dimension::ratio, units, 3)));
+  page.item("- ", result.misfit
+                      ? fmt::format("{}: misfit {} (RMS over the burn, of thrust over its mean)",
+                                    described(*job.wish),
+                                    show(*result.misfit, Dimension::ratio, units, 3))
+                      : described(*job.wish) + ": `grainwright fly` judges the flight");
   for (const Check& check : result.bounds) page.item("- ", sentence(check, units));
 }
 
 std::string next_step(const Job& job, const Result& result, const std::string& file) {
   if (result.hot && !result.hot->hold()) return "grainwright margins " + file;
-  if (as_asked(result)) return "grainwright cutlist " + file;
+  if (as_asked(result)) return (job.airframe ? "grainwright fly " : "grainwright cutlist ") + file;
   if (job.shop && job.wish) return "grainwright design " + file;
   return "tell the job your [shop] and [wish], then grainwright design " + file;
 }
 
 std::string text_of(const Job& job, const Result& result, UnitSystem units,
                     const std::string& file) {
-  const auto& [model, firing, axial, others] = result.prediction;
+  const auto& [model, firing, steady_peak, axial, chokes, others] = result.prediction;
   const Curve& curve = firing.curve;
   Page page;
   page.heading(title_of("Firing", job));
@@ -121,13 +124,17 @@ std::string text_of(const Job& job, const Result& result, UnitSystem units,
                      {"thrust", Dimension::force, curve.thrust}, units, utf8_locale()));
   tell_remarks(page, firing.remarks);
   page.heading(short_caution);
-  if (!as_asked(result)) page.heading("This motor is not what the job asks for.");
+  if (chokes) {
+    page.heading("A port of this motor would choke before its throat: figures here are too kind.");
+  } else if (!as_asked(result)) {
+    page.heading("This motor is not what the job asks for.");
+  }
   page.next(next_step(job, result, file));
   return page.text();
 }
 
 Json json_of(const Result& result) {
-  const auto& [model, firing, axial, others] = result.prediction;
+  const auto& [model, firing, steady_peak, axial, chokes, others] = result.prediction;
   Json json = {{"model", name_of(model)},
                {"summary", cli::json_of(firing.summary)},
                {"limits", cli::json_of(result.limits)}};
@@ -136,6 +143,8 @@ Json json_of(const Result& result) {
   if (axial) json["axial"] = cli::json_of(*axial->axial);
   if (result.misfit) {
     json["wish"] = {{"misfit", *result.misfit}, {"bounds", cli::json_of(result.bounds)}};
+  } else if (!result.bounds.empty()) {
+    json["wish"] = {{"bounds", cli::json_of(result.bounds)}};
   }
   if (result.hot) json["margins"] = cli::json_of(*result.hot);
   json["others"] = others;
@@ -167,19 +176,31 @@ void set_day(Day& day, const Arguments& arguments) {
   }
 }
 
+/// What the command line sets for every firing cannot be swept beside it.
+void refuse_double(const Arguments& arguments, const std::string& wanted) {
+  for (const std::string option : {"temperature", "altitude"}) {
+    const std::string key = wanted.substr(0, wanted.find('='));
+    if (arguments.has(option) && (key == option || key == "day." + option)) {
+      throw InputError("--" + option, "beside a sweep of the same", "one of the two");
+    }
+  }
+}
+
 Answer run(const Arguments& arguments) {
   const Model model = read_model(arguments.text("model").value_or("transient"));
   const int slices = arguments.whole_number("slices", 1, 1000, AxialOptions{}.slices);
   Job job = read_job(arguments.operand());
   set_day(job.day, arguments);
   if (const auto wanted = arguments.text("sweep")) {
+    refuse_double(arguments, *wanted);
     const auto prepare = [&](Job& changed) { set_day(changed.day, arguments); };
     const Sweep sweep = swept(arguments.operand(), *wanted, prepare,
                               [&](const Job& changed) { return predict(changed, model, slices); });
     return {printed(sweep, arguments.format(), arguments.units().value_or(job.units)), Exit::fine};
   }
   Result result = fire(job, model, slices);
-  const bool holds = !any_broken(result.limits) && (!result.hot || result.hot->hold());
+  const bool holds = !any_broken(result.limits) && !result.prediction.chokes &&
+                     (!result.hot || result.hot->hold());
   return {printed(job, result, arguments), holds ? Exit::fine : Exit::no};
 }
 

@@ -36,7 +36,8 @@ Interrupt::~Interrupt() {
   pthread_sigmask(SIG_SETMASK, &before_, nullptr);
 }
 
-ProgressLine::ProgressLine() : terminal_(isatty(STDERR_FILENO) != 0) {}
+ProgressLine::ProgressLine(std::string_view doing)
+    : doing_(doing), terminal_(isatty(STDERR_FILENO) != 0) {}
 
 ProgressLine::~ProgressLine() {
   if (terminal_) std::fputs("\r                                        \r", stderr);
@@ -46,7 +47,7 @@ void ProgressLine::show(double share) {
   int percent = static_cast<int>(100 * share);
   if (!terminal_ || percent == shown_) return;
   shown_ = percent;
-  std::fprintf(stderr, "\rsearching: %3d %% (Ctrl-C ends it)", percent);
+  std::fprintf(stderr, "\r%s: %3d %% (Ctrl-C ends it)", doing_.data(), percent);
 }
 
 }  // namespace grainwright::cli

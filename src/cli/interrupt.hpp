@@ -6,6 +6,7 @@
 
 #include <csignal>
 #include <stop_token>
+#include <string_view>
 #include <thread>
 
 namespace grainwright::cli {
@@ -31,7 +32,8 @@ class Interrupt {
 /// error is no terminal.
 class ProgressLine {
  public:
-  ProgressLine();
+  /// What goes on, in a word.
+  explicit ProgressLine(std::string_view doing = "searching");
   ~ProgressLine();
   ProgressLine(const ProgressLine&) = delete;
   ProgressLine& operator=(const ProgressLine&) = delete;
@@ -39,6 +41,7 @@ class ProgressLine {
   void show(double share);
 
  private:
+  std::string_view doing_;
   bool terminal_;
   int shown_ = -1;  // percent
 };

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "json.hpp"
 
+#include "grainwright/grain/core_figures.hpp"
+
 namespace grainwright::cli {
 namespace {
 
@@ -8,7 +10,10 @@ namespace {
 std::string suffix(Dimension dimension) {
   switch (dimension) {
     case Dimension::length:
+    case Dimension::distance:
       return "_m";
+    case Dimension::speed:
+      return "_m_s";
     case Dimension::time:
       return "_s";
     case Dimension::pressure:
@@ -94,6 +99,31 @@ Json json_of(const AxialFigures& f) {
           {"profiles", profiles}};
 }
 
+Json json_of(const Flight& f) {
+  const auto end = f.end == FlightEnd::apogee        ? "apogee"
+                   : f.end == FlightEnd::never_lifts ? "never lifts"
+                                                     : "stays on the rail";
+  return {{"end", end},
+          {"rail_exit_speed_m_s", f.rail_exit_speed},
+          {"thrust_to_weight", f.thrust_to_weight},
+          {"least_thrust_to_weight", f.least_thrust_to_weight},
+          {"exit_thrust_to_weight", f.exit_thrust_to_weight},
+          {"liftoff_mass_kg", f.liftoff_mass},
+          {"first_motion_s", f.first_motion},
+          {"rail_exit_time_s", f.rail_exit_time},
+          {"rail_exit_acceleration_m_s2", f.rail_exit_acceleration},
+          {"peak_acceleration_m_s2", f.peak_acceleration},
+          {"peak_speed_m_s", f.peak_speed},
+          {"peak_mach", f.peak_mach},
+          {"burnout_time_s", f.burnout_time},
+          {"burnout_speed_m_s", f.burnout_speed},
+          {"burnout_height_m", f.burnout_height},
+          {"apogee_m", f.apogee},
+          {"time_to_apogee_s", f.apogee_time},
+          {"apogee_downrange_m", f.apogee_downrange},
+          {"best_delay_s", f.best_delay}};
+}
+
 Json json_of(const std::vector<Check>& checks) {
   Json list = Json::array();
   for (const Check& check : checks) {
@@ -114,12 +144,71 @@ Json json_of(Faces faces) {
   return list;
 }
 
+namespace {
+
+// A named shape's numbers, SI, unit as suffix.
+struct ShapeJson {
+  Json json;
+  void operator()(const char* key, double value, Dimension dimension, Need) {
+    const char* suffix = dimension == Dimension::length  ? "_m"
+                         : dimension == Dimension::angle ? "_rad"
+                                                         : "";
+    json[std::string(key) + suffix] = value;
+  }
+  void operator()(const char* key, int value, Need) { json[key] = value; }
+  void operator()(const char* key, bool round, Need) { json[key] = round ? "round" : "square"; }
+};
+
+// A diameter where the core is plain, else a table as in the job, in metres.
+struct CoreJson {
+  Json operator()(const TurnedCore& core) const {
+    Json stations = Json::array();
+    for (const CoreStation& station : core.stations) {
+      stations.push_back({{"at_m", station.at}, {"diameter_m", station.diameter}});
+    }
+    Json slots = Json::array();
+    for (const CoreSlot& slot : core.slots) {
+      slots.push_back({{"at_m", slot.at}, {"width_m", slot.width}, {"depth_m", slot.depth}});
+    }
+    return {{"diameters", stations},
+            {"slots", slots},
+            {"head_dish_m", core.head_dish},
+            {"nozzle_dish_m", core.nozzle_dish}};
+  }
+  Json operator()(const OffCentreCore& core) const {
+    return {{"diameter_m", core.diameter}, {"offset_m", core.offset}, {"count", core.count}};
+  }
+  Json operator()(const ScatteredCores& core) const {
+    Json rounds = Json::array();
+    for (const RoundCore& round : core.cores) {
+      rounds.push_back(
+          {{"diameter_m", 2 * round.radius}, {"x_m", round.centre.x}, {"y_m", round.centre.y}});
+    }
+    return {{"round", rounds}};
+  }
+  Json operator()(const NamedCore& core) const {
+    ShapeJson numbers{{{"shape", name_of(core)}}};
+    std::visit([&](const auto& shape) { each_figure(shape, numbers); }, core.shape);
+    return numbers.json;
+  }
+  Json operator()(const DrawnCore& core) const {
+    return {{"outline", core.source}, {"unit", core.unit}};
+  }
+};
+
+Json core_json(const Segment& segment) {
+  if (segment.core) return std::visit(CoreJson{}, segment.core->shape);
+  return segment.core_diameter;
+}
+
+}  // namespace
+
 Json json_of(const Grain& grain) {
   Json list = Json::array();
   for (const Layer& layer : grain.layers) {
     list.push_back({{"count", layer.count},
                     {"length_m", layer.segment.length},
-                    {"core_m", layer.segment.core_diameter},
+                    {layer.segment.core ? "core" : "core_m", core_json(layer.segment)},
                     {"inhibited", json_of(layer.segment.inhibited)}});
   }
   return list;
@@ -136,6 +225,7 @@ Json json_of(const std::vector<Design>& designs) {
                     {"summary", json_of(design.summary)},
                     {"strength", design.strength},
                     {"gives_up", design.gives_up}});
+    if (design.flight) list.back()["fly"] = json_of(*design.flight);
   }
   return list;
 }
@@ -157,7 +247,7 @@ Json json_of(const CutList& list) {
     pieces.push_back({{"count", piece.count},
                       {"tube_length_m", piece.tube_length},
                       {"propellant_length_m", piece.propellant_length},
-                      {"mandrel_m", piece.segment.core_diameter},
+                      {piece.segment.core ? "mandrel" : "mandrel_m", core_json(piece.segment)},
                       {"mandrel_length_m", piece.mandrel_length},
                       {"inhibited", json_of(piece.segment.inhibited)},
                       {"mass_kg", piece.mass},

@@ -24,6 +24,8 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json json_of(const TransientFigures& figures);
 /// With the ports at some moments.
 [[nodiscard]] Json json_of(const AxialFigures& figures);
+/// Without its track.
+[[nodiscard]] Json json_of(const Flight& flight);
 [[nodiscard]] Json json_of(const std::vector<Check>& checks);
 [[nodiscard]] Json json_of(const Grain& grain);
 [[nodiscard]] Json json_of(const std::vector<Design>& designs);

@@ -21,9 +21,10 @@ namespace grainwright::cli {
 namespace {
 
 /// In the order in which a builder needs them.
-std::array<Command, 7> all_commands() {
-  return {even_command(),    burnback_command(), fire_command(), design_command(),
-          margins_command(), cutlist_command(),  stand_command()};
+std::array<Command, 11> all_commands() {
+  return {even_command(),    burnback_command(), fire_command(),    design_command(),
+          margins_command(), scatter_command(),  cutlist_command(), stand_command(),
+          fly_command(),     report_command(),   bench_command()};
 }
 
 const Command& find_command(std::span<const Command> commands, std::string_view name) {

@@ -2,11 +2,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <tuple>
 
 #include "arguments.hpp"
 #include "grainwright/job/job.hpp"
 #include "grainwright/strength/change.hpp"
 #include "numbers.hpp"
+#include "prediction.hpp"
 #include "strength.hpp"
 #include "words.hpp"
 
@@ -16,6 +18,7 @@ namespace {
 /// Everything that this command finds out.
 struct Result {
   Margins margins;
+  Model model = Model::transient;  ///< of the firing that was judged
   double peak_pressure = 0;
   ColdCeiling cold;
   std::vector<Change> changes;
@@ -27,16 +30,27 @@ Result judge(const Job& job) {
   const Motor motor = motor_of(job);
   const Shell shell = shell_of(job);
   const ChangeOptions options = change_options_of(job);
-  const Curve curve = steady_curve(motor);
-  Result result{.margins = margins(shell, motor, curve),
-                .peak_pressure = std::ranges::max(curve.pressure),
+  const Fire fire = [&](const Motor& fired) { return hardest_firing(job, fired).curve; };
+  const Firing firing = hardest_firing(job, motor);
+  Result result{.margins = margins(shell, motor, firing.curve),
+                .model = model_of(firing),
+                .peak_pressure = firing.summary.peak_pressure,
                 .cold = cold_ceiling(shell, motor.day.ambient_pressure),
                 .changes = {},
                 .has_throats = !options.throats.empty(),
                 .smallest_throat = {}};
-  result.changes = tried_changes(shell, motor, result.margins, steady_curve, options);
-  result.smallest_throat = smallest_throat(shell, motor, options.throats, steady_curve);
+  result.changes = tried_changes(shell, motor, result.margins, fire, options);
+  result.smallest_throat = smallest_throat(shell, motor, options.throats, fire);
   return result;
+}
+
+std::string judged_over(Model model) {
+  const std::string told =
+      model == Model::axial
+          ? fmt::format("axial firing, since flow along the port raises its peak by over {}",
+                        percent(worth_a_line))
+          : std::string("transient firing: filling, burn and blow-down, then the soak");
+  return fmt::format("Judged over the {}. Pressures are absolute.", told);
 }
 
 std::string_view name_of(ChangeKind kind) {
@@ -66,6 +80,18 @@ std::string sizes_of(const Change& change, UnitSystem units) {
                      show(change.to, dimension, units));
 }
 
+/// A closure that the job says nothing of is no closure that holds.
+void tell_unjudged(Page& page, const Shell& shell) {
+  for (const auto& [closure, what, key] :
+       {std::tuple{&shell.head, "head closure", "closure.head"},
+        std::tuple{&shell.nozzle, "nozzle's seat", "closure.nozzle"}}) {
+    if (closure->has_value()) continue;
+    page.item("- ",
+              fmt::format("NOT JUDGED: the {}, for the job has no [{}] to say how it is held.",
+                          what, key));
+  }
+}
+
 /// Load and capacity are those of the worst moment.
 void tell_loads(Page& page, const Margins& margins, UnitSystem units) {
   page.heading("Load at that moment, and heat at the joint or at the bore of the pipe");
@@ -81,10 +107,17 @@ void tell_loads(Page& page, const Margins& margins, UnitSystem units) {
                           show(part.heat.greatest_at, Dimension::time, units, 3)});
   }
   page.table(table);
+  for (const PartMargin& part : margins.parts) {
+    const double thrust = part.weakest().thrust;
+    if (thrust == 0) continue;
+    page.paragraph(
+        fmt::format("The {} carries the pressure on its sealed area, {}, less the thrust, {}.",
+                    part.part, show(part.weakest().load + thrust, Dimension::force, units),
+                    show(thrust, Dimension::force, units)));
+  }
   page.paragraph(
       "Heat goes on soaking in when the pressure has gone: what is hottest then carries nothing, "
-      "but "
-      "do not touch it, and do not fire it again as if it were new.");
+      "but do not touch it, and do not fire it again as if it were new.");
 }
 
 void tell_other_ways(Page& page, const Margins& margins, UnitSystem units) {
@@ -135,9 +168,8 @@ void tell_changes(Page& page, const Result& result, UnitSystem units) {
   page.table(table);
   page.paragraph(
       "More protection, longer bond, more pins, a larger throat: each as small as gives its part "
-      "the "
-      "factor, or as large as was tried. The ratio is that part's; the motor's is the least of all "
-      "parts then.");
+      "the factor, or as large as was tried. The ratio is that part's; the motor's is the least of "
+      "all parts then.");
 }
 
 void tell_method(Page& page, const Job& job, const Result& result, UnitSystem units) {
@@ -145,20 +177,13 @@ void tell_method(Page& page, const Job& job, const Result& result, UnitSystem un
   page.heading("How this was reckoned");
   page.paragraph(fmt::format(
       "Ratio: what a part holds at its temperature of that moment, over its load then. A head "
-      "closure "
-      "carries the pressure on its sealed area, a nozzle's seat the same less the thrust. Heat: "
-      "one-dimensional conduction from the gas, {} at peak pressure{}, through the "
-      "protection "
-      "into the part, its back insulated; properties do not change with heat.",
+      "closure carries the pressure on its sealed area, a nozzle's seat the same less the thrust. "
+      "Heat: one-dimensional conduction from the gas, {} at peak pressure{}, through the "
+      "protection into the part, its back insulated; properties do not change with heat.",
       show(result.margins.coefficient, Dimension::heat_transfer, units, 3),
       shell.coefficient                      ? ", as given"
       : shell.estimate == GasEstimate::bartz ? ", an ESTIMATE by Bartz's formula"
                                              : ", an ESTIMATE for flow in a pipe"));
-  if (!shell.head)
-    page.item("- ", "The head closure is not judged: the job has no [closure.head].");
-  if (!shell.nozzle) {
-    page.item("- ", "The nozzle's seat is not judged: the job has no [closure.nozzle].");
-  }
   if (shell.material.rating_stress > 0) {
     page.item("- ", fmt::format("The pipe's rating for water is {}, gauge, at 73 degF.",
                                 show(hoop_pressure(shell.tube, shell.material.rating_stress),
@@ -170,11 +195,12 @@ std::string text_of(const Job& job, const Result& result, UnitSystem units,
                     const std::string& file) {
   Page page;
   page.heading(title_of("Margins", job));
-  page.paragraph(steady_model);
+  page.paragraph(judged_over(result.model));
   page.heading("What gives first");
   page.table(table_of(result.margins, units));
   page.gap();
   page.paragraph(verdict(result.margins, units));
+  tell_unjudged(page, *job.shell);
   tell_loads(page, result.margins, units);
   tell_other_ways(page, result.margins, units);
   tell_reverse(page, result, units);
@@ -193,6 +219,8 @@ std::string text_of(const Job& job, const Result& result, UnitSystem units,
 
 Json json_of(const Result& result) {
   Json margins = cli::json_of(result.margins);
+  margins["model"] = name_of(result.model);
+  margins["peak_pressure_Pa"] = result.peak_pressure;
   margins["cold_pressure_Pa"] = result.cold.pressure;
   margins["smallest_throat_m"] = result.smallest_throat ? Json(*result.smallest_throat) : Json();
   margins["changes"] = Json::array();

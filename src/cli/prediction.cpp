@@ -21,11 +21,13 @@ struct Figure {
   Dimension dimension;
   double Summary::*value;
 };
-constexpr Figure figures[] = {{"peak pressure", Dimension::pressure, &Summary::peak_pressure},
-                              {"peak thrust", Dimension::force, &Summary::peak_thrust},
-                              {"mean thrust", Dimension::force, &Summary::mean_thrust},
-                              {"burn time", Dimension::time, &Summary::burn_time},
-                              {"total impulse", Dimension::impulse, &Summary::total_impulse}};
+constexpr Figure figures[] = {
+    {"pressure at lighting", Dimension::pressure, &Summary::initial_pressure},
+    {"peak pressure", Dimension::pressure, &Summary::peak_pressure},
+    {"peak thrust", Dimension::force, &Summary::peak_thrust},
+    {"mean thrust", Dimension::force, &Summary::mean_thrust},
+    {"burn time", Dimension::time, &Summary::burn_time},
+    {"total impulse", Dimension::impulse, &Summary::total_impulse}};
 
 // What another model says where it differs; "" where it agrees.
 std::string difference(Model model, const Summary& other, const Summary& told, UnitSystem units) {
@@ -52,11 +54,36 @@ void add_axial(Prediction& prediction, const Motor& motor, int slices, UnitSyste
     prediction.axial = fire_axial(motor, {.slices = slices});
     add_difference(prediction, Model::axial, prediction.axial->summary, units);
   } catch (const InputError& error) {
+    prediction.chokes = true;
     for (const Complaint& complaint : error.complaints()) {
       prediction.firing.remarks.push_back("no flow along the ports can be told: " +
                                           complaint.text());
     }
   }
+}
+
+/// Where the flow along the port counts. Held against the steady firing, which like the axial one
+/// leaves out the gas that stays in the chamber.
+bool peaks_higher(const Firing& axial, double steady_peak) {
+  return axial.summary.peak_pressure > (1 + worth_a_line) * steady_peak;
+}
+
+/// Ports as narrow as this, over the throat, are known for erosive burning.
+constexpr double eroding_port = 1.5;
+
+void warn_of_narrow_port(Prediction& prediction, const Motor& motor) {
+  const double port = prediction.firing.summary.port_to_throat;
+  if (!(port > 0 && port < eroding_port)) return;
+  const auto shown = [](double value) { return show(value, Dimension::ratio, UnitSystem::si, 3); };
+  prediction.firing.remarks.push_back(fmt::format(
+      "the narrowest port is {} times the throat: under {} expect erosive burning (common "
+      "practice, "
+      "no source){}",
+      shown(port), shown(eroding_port),
+      motor.propellant.erosion
+          ? ", which the axial model has by your constants"
+          : ". Without constants of the propellant no model here has it: the true pressure early "
+            "in the burn will be higher than any of them says"));
 }
 
 }  // namespace
@@ -89,15 +116,31 @@ Summary Prediction::judged() const {
   return summary;
 }
 
-const Curve& Prediction::hardest() const {
-  const bool along = axial && axial->summary.peak_pressure > firing.summary.peak_pressure;
-  return along ? axial->curve : firing.curve;
+const Firing& Prediction::hardest() const {
+  return axial && peaks_higher(*axial, steady_peak) ? *axial : firing;
+}
+
+Firing hardest_firing(const Job& job, const Motor& motor) {
+  Firing firing = fire_transient(motor, {.lighting = lighting_of(job, motor)});
+  try {
+    Firing axial = fire_axial(motor);
+    const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
+    const Summary steady = steady_summary(Burnback(motor.grain), chamber);
+    return peaks_higher(axial, steady.peak_pressure) ? axial : firing;
+  } catch (const InputError&) {  // a port that chokes has no axial firing
+    return firing;
+  }
+}
+
+Model model_of(const Firing& firing) {
+  return firing.axial ? Model::axial : firing.transient ? Model::transient : Model::steady;
 }
 
 Prediction predict(const Job& job, Model model, int slices) {
   const Motor motor = motor_of(job);
   Prediction prediction{.model = model, .firing = fire_steady(motor), .axial = {}, .others = {}};
   const Summary steady = prediction.firing.summary;
+  prediction.steady_peak = steady.peak_pressure;
   if (model == Model::transient) {
     prediction.firing = fire_transient(motor, {.lighting = lighting_of(job)});
   } else if (model == Model::axial) {
@@ -108,6 +151,7 @@ Prediction predict(const Job& job, Model model, int slices) {
   auto& remarks = prediction.firing.remarks;
   if (model != Model::steady) add_difference(prediction, Model::steady, steady, job.units);
   if (model == Model::transient) add_axial(prediction, motor, slices, job.units);
+  warn_of_narrow_port(prediction, motor);
   const auto gaps = gap_warnings(motor);
   remarks.insert(remarks.end(), gaps.begin(), gaps.end());
   remarks.insert(remarks.end(), job.remarks.begin(), job.remarks.end());

@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include "check.hpp"
-#include "grainwright/firing/steady.hpp"
 
 namespace grainwright::cli {
 namespace {
@@ -17,14 +16,11 @@ Json json_of(const PartMargin& part, const ModeMargin& mode) {
   return {{"mode", mode.mode},         {"load", mode.load},
           {"capacity", mode.capacity}, {"unit", part.force ? "N" : "Pa"},
           {"ratio", mode.ratio},       {"cold_ratio", mode.cold_ratio},
-          {"at_s", mode.at},           {"temperature_K", mode.temperature}};
+          {"at_s", mode.at},           {"temperature_K", mode.temperature},
+          {"thrust_N", mode.thrust}};
 }
 
 }  // namespace
-
-Curve steady_curve(const Motor& motor) {
-  return fire_steady(motor).curve;
-}
 
 std::optional<Margins> hot_check(const Job& job, const Motor& motor, const Curve& curve) {
   if (!job.from_strength) return std::nullopt;

@@ -13,9 +13,6 @@
 
 namespace grainwright::cli {
 
-/// The steady firing of a motor, for judging what holds.
-[[nodiscard]] Curve steady_curve(const Motor& motor);
-
 /// The job's ceiling is from its strength: what that strength is hot, over this firing.
 [[nodiscard]] std::optional<Margins> hot_check(const Job& job, const Motor& motor,
                                                const Curve& curve);

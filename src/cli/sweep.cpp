@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cstddef>
 
+#include "check.hpp"
 #include "columns.hpp"
 #include "grainwright/error.hpp"
 #include "json.hpp"
@@ -28,16 +29,33 @@ std::vector<std::string> split(std::string_view list) {
   return parts;
 }
 
+constexpr std::string_view broken = "BROKEN";
+
+std::string limits_of(const Job& job, const Prediction& prediction) {
+  const auto checks = checked(set_limits(job.limits), prediction.judged());
+  if (prediction.chokes) return "port chokes";
+  if (checks.empty()) return "none set";
+  if (any_broken(checks)) return std::string(broken);
+  return std::ranges::any_of(checks, &Check::near) ? "near" : "kept";
+}
+
+// The heading of the table says the key; a long one would widen its column past the page.
+std::string column_head(const std::string& key) {
+  constexpr std::size_t widest = 12;
+  return key.size() <= widest ? key : "value";
+}
+
 // "fire" of a sweep: a row a value.
 std::string text_of(const Sweep& sweep, UnitSystem units) {
   using enum Dimension;
   Page page;
   page.heading(fmt::format("Firing for several values of {}, {} model", sweep.key,
                            name_of(sweep.predictions.front().model)));
-  Table table{.align = "lrrrrrl",
-              .head = {sweep.key, head("peak pressure", pressure, units),
-                       head("peak thrust", force, units), head("mean", force, units),
-                       head("burn time", time, units), head("impulse", impulse, units), "class"}};
+  Table table{
+      .align = "lrrrrrll",
+      .head = {column_head(sweep.key), head("pressure", pressure, units),
+               head("thrust", force, units), head("mean", force, units), head("burn", time, units),
+               head("impulse", impulse, units), "class", "limits"}};
   for (std::size_t i = 0; i < sweep.values.size(); ++i) {
     const Prediction& prediction = sweep.predictions[i];
     const Summary& s = prediction.firing.summary;
@@ -45,10 +63,16 @@ std::string text_of(const Sweep& sweep, UnitSystem units) {
                           number(prediction.judged().peak_pressure, pressure, units),
                           number(s.peak_thrust, force, units), number(s.mean_thrust, force, units),
                           number(s.burn_time, time, units), number(s.total_impulse, impulse, units),
-                          s.letter_class});
+                          s.letter_class, sweep.limits[i]});
   }
+  page.paragraph(
+      "Peak pressure, peak and mean thrust, burn time, and whether the job's limits hold.");
   page.gap();
   page.table(table);
+  if (std::ranges::find(sweep.limits, broken) != sweep.limits.end()) {
+    page.paragraph(
+        "BROKEN: fire the job with that value alone to read which limit, and by how much.");
+  }
   std::vector<std::string> remarks;
   for (std::size_t i = 0; i < sweep.values.size(); ++i) {
     for (const std::string& remark : sweep.predictions[i].firing.remarks) {
@@ -66,6 +90,7 @@ std::string json_of(const Sweep& sweep) {
     const Firing& firing = sweep.predictions[i].firing;
     Json run = {{"value", sweep.values[i]}, {"summary", cli::json_of(firing.summary)}};
     if (firing.transient) run["transient"] = cli::json_of(*firing.transient);
+    run["limits"] = sweep.limits[i];
     run["remarks"] = firing.remarks;
     runs.push_back(std::move(run));
   }
@@ -102,13 +127,15 @@ Sweep swept(const std::string& job_file, const std::string& wanted,
   }
   Sweep sweep{.key = wanted.substr(0, equals),
               .values = split(std::string_view(wanted).substr(equals + 1)),
-              .predictions = {}};
+              .predictions = {},
+              .limits = {}};
   const std::string text = whole_file(job_file);
   for (const std::string& value : sweep.values) {
     if (value.empty()) throw InputError("--sweep", wanted, std::string(form));
     Job job = parse_job(with_value(text, sweep.key, value), job_file);
     prepare(job);
     sweep.predictions.push_back(predicted(job));
+    sweep.limits.push_back(limits_of(job, sweep.predictions.back()));
   }
   return sweep;
 }

@@ -13,9 +13,11 @@
 namespace grainwright::cli {
 
 struct Sweep {
-  std::string key;                      ///< as it was given
-  std::vector<std::string> values;      ///< as they were given
-  std::vector<Prediction> predictions;  ///< one a value
+  std::string key;                  ///< as it was given
+  std::vector<std::string> values;  ///< as they were given
+  std::vector<Prediction> predictions;
+  std::vector<std::string>
+      limits;  ///< whether those of the job hold: "kept", "near", "BROKEN", ...  ///< one a value
 };
 
 /// `wanted` is "key=value,value,...". The job's text is changed and read again for each value, so

@@ -3,6 +3,7 @@
 // What several commands say in the same words.
 #pragma once
 
+#include <array>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -51,12 +52,20 @@ inline constexpr std::string_view short_caution =
 /// "both ends", "head end", "nozzle end" or "none".
 [[nodiscard]] std::string bare_ends_of(const Segment& segment);
 
+/// "1/2 in", "solid", "12 mm to 14 mm", "12 mm, 3 mm off centre", "drawn, 9 corners"; slots are
+/// added.
+[[nodiscard]] std::string core_of(const Segment& segment, UnitSystem units);
+
 /// One line a layer: count, length, core, bare ends.
 [[nodiscard]] Table table_of(const Grain& grain, UnitSystem units);
 
 /// Figures of a firing: a table of what changes during the burn, and one of sums.
+[[nodiscard]] std::array<Table, 2> summary_tables(const Summary& summary, UnitSystem units);
+/// Both of them.
 void tell(Page& page, const Summary& summary, UnitSystem units);
 
+/// The profile, or what is asked in its place.
+[[nodiscard]] std::string described(const Wish& wish);
 /// "flat", "front-loaded, ...".
 [[nodiscard]] std::string described(const Profile& profile);
 

@@ -23,8 +23,6 @@ namespace odeint = boost::numeric::odeint;
 enum Sum : std::size_t { gas_out, impulse, pressure_time, sums };
 
 constexpr int profile_count = 11;
-// What is left of the propellant when slices begin to burn through one by one.
-constexpr double sliver_share = 0.01;
 // Web below which an error does not count, as a share of the burnout; a front at rest has none.
 constexpr double nothing = 1e-9;
 // A step reaches this much past the next burnout as foreseen, so that it is not missed by a hair.

@@ -99,7 +99,7 @@ class AxialFlow::March {
   void burn_end(const Piece& piece, Face face, std::size_t web, std::size_t slice) {
     if (!piece.segment.bare(face)) return;
     rates_[web] = flow_.law_.rate(stream_.pressure);
-    waiting_ += flow_.density_ * rates_[web] * stack_.section(piece, slice, webs_);
+    waiting_ += flow_.density_ * rates_[web] * stack_.section(slice, webs_);
   }
 
   bool through(const Piece& piece) {
@@ -122,8 +122,7 @@ class AxialFlow::March {
   bool along(const Piece& piece, std::size_t j) {
     const double port = stack_.port(piece, j, webs_);
     if (port != stream_.area && !take(into(port))) return false;
-    const double making =
-        flow_.density_ * stack_.girth(piece, j, webs_) * stack_.length(piece, j, webs_);
+    const double making = flow_.density_ * stack_.girth(j, webs_) * stack_.length(piece, j, webs_);
     const auto middle = after_adding(flow_.gas_, stream_, making * rate_ / 2);
     if (!middle) return false;
     rate_ = flow_.rate(middle->pressure, middle->mass_flux());

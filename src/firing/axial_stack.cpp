@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <string>
 #include <utility>
 
 namespace grainwright {
@@ -15,19 +16,21 @@ using std::numbers::pi;
 // What ends within this much web, m, ends at one moment.
 constexpr double same_event = 1e-10;
 
-double sideways_burnout(const Segment& segment) {
-  const int sides = int{segment.bare(Face::core)} + int{segment.bare(Face::outer)};
-  const double wall = segment.outer_diameter - segment.core_diameter;
-  return sides == 0 ? std::numeric_limits<double>::infinity() : wall / (2 * sides);
-}
-
-struct Diameters {
-  double core = 0;
-  double outer = 0;
-};
-Diameters diameters(const Segment& segment, double web) {
-  return {segment.core_diameter + (segment.bare(Face::core) ? 2 * web : 0),
-          segment.outer_diameter - (segment.bare(Face::outer) ? 2 * web : 0)};
+std::vector<CrossSection> planes_of(const Layer& layer, std::size_t number, int parts) {
+  std::vector<double> middles;
+  for (int part = 0; part < parts; ++part) {
+    middles.push_back(layer.segment.length * (part + 0.5) / parts);
+  }
+  try {
+    return cross_sections(layer.segment, middles);
+  } catch (const InputError& error) {
+    std::vector<Complaint> found = error.complaints();
+    for (Complaint& complaint : found) {
+      complaint.key = "segment " + std::to_string(number + 1) + ": " + complaint.key;
+      complaint.allowed += ", which slices show; else the steady or the transient model";
+    }
+    throw InputError(std::move(found));
+  }
 }
 
 }  // namespace
@@ -37,7 +40,7 @@ double Piece::full_area() const {
 }
 
 bool Piece::has_port() const {
-  return segment.core_diameter > 0 || segment.bare(Face::outer);
+  return !segment.solid() || segment.bare(Face::outer);
 }
 
 AxialStack::AxialStack(const Grain& grain, int slices) {
@@ -48,11 +51,12 @@ AxialStack::AxialStack(const Grain& grain, int slices) {
     const Layer& layer = grain.layers[number];
     const double length = layer.segment.length;
     const int parts = std::max(1, static_cast<int>(std::lround(slices * length / cast)));
+    const std::vector<CrossSection> planes = planes_of(layer, number, parts);
     for (int i = 0; i < layer.count; ++i) {
       const std::size_t first = slices_.size();
       for (int part = 0; part < parts; ++part) {
-        slices_.push_back(
-            {length * part / parts, length * (part + 1) / parts, sideways_burnout(layer.segment)});
+        slices_.push_back({length * part / parts, length * (part + 1) / parts,
+                           planes[static_cast<std::size_t>(part)]});
       }
       pieces_.push_back({layer.segment, number, top, first, slices_.size() - 1});
       top += length + grain.spacer;
@@ -70,21 +74,18 @@ bool AxialStack::left() const {
   return std::ranges::any_of(pieces_, &Piece::left);
 }
 
-double AxialStack::girth(const Piece& piece, std::size_t slice, const Webs& webs) const {
+double AxialStack::girth(std::size_t slice, const Webs& webs) const {
   if (!slices_[slice].left) return 0;
-  const auto [core, outer] = diameters(piece.segment, webs[slice]);
-  return pi * ((piece.segment.bare(Face::core) ? core : 0) +
-               (piece.segment.bare(Face::outer) ? outer : 0));
+  return slices_[slice].plane.girth(webs[slice]);
 }
 
-double AxialStack::section(const Piece& piece, std::size_t slice, const Webs& webs) const {
+double AxialStack::section(std::size_t slice, const Webs& webs) const {
   if (!slices_[slice].left) return 0;
-  const auto [core, outer] = diameters(piece.segment, webs[slice]);
-  return pi / 4 * (outer - core) * (outer + core);
+  return slices_[slice].plane.section(webs[slice]);
 }
 
 double AxialStack::port(const Piece& piece, std::size_t slice, const Webs& webs) const {
-  return piece.full_area() - section(piece, slice, webs);
+  return piece.full_area() - section(slice, webs);
 }
 
 double AxialStack::length(const Piece& piece, std::size_t slice, const Webs& webs) const {
@@ -98,10 +99,10 @@ double AxialStack::burning_area(const Webs& webs) const {
   double area = 0;
   for (const Piece& piece : pieces_) {
     if (!piece.left) continue;
-    if (piece.segment.bare(Face::head)) area += section(piece, piece.first, webs);
-    if (piece.segment.bare(Face::nozzle)) area += section(piece, piece.last, webs);
+    if (piece.segment.bare(Face::head)) area += section(piece.first, webs);
+    if (piece.segment.bare(Face::nozzle)) area += section(piece.last, webs);
     for (std::size_t j = piece.first; j <= piece.last; ++j) {
-      area += girth(piece, j, webs) * length(piece, j, webs);
+      area += girth(j, webs) * length(piece, j, webs);
     }
   }
   return area;
@@ -112,7 +113,7 @@ double AxialStack::volume(const Webs& webs) const {
   for (const Piece& piece : pieces_) {
     if (!piece.left) continue;
     for (std::size_t j = piece.first; j <= piece.last; ++j) {
-      volume += section(piece, j, webs) * length(piece, j, webs);
+      volume += section(j, webs) * length(piece, j, webs);
     }
   }
   return volume;
@@ -122,7 +123,7 @@ double AxialStack::mean_web(const Webs& webs) const {
   double sum = 0;
   double count = 0;
   for (std::size_t j = 0; j < slices_.size(); ++j) {
-    if (std::isinf(slices_[j].burnout)) continue;
+    if (std::isinf(slices_[j].plane.burnout())) continue;
     sum += webs[j];
     ++count;
   }
@@ -144,8 +145,8 @@ void AxialStack::find_margins() {
     const Piece& piece = pieces_[i];
     if (!piece.left) continue;
     for (std::size_t j = piece.first; j <= piece.last; ++j) {
-      if (slices_[j].left && !std::isinf(slices_[j].burnout)) {
-        margins_.push_back({slices_[j].burnout, j, 0, i});
+      if (slices_[j].left && !std::isinf(slices_[j].plane.burnout())) {
+        margins_.push_back({slices_[j].plane.burnout(), j, 0, i});
       }
     }
     const double length = piece.segment.length;

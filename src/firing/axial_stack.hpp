@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "grainwright/grain/core.hpp"
 #include "grainwright/grain/grain.hpp"
 
 namespace grainwright {
@@ -18,8 +19,8 @@ using Webs = std::vector<double>;
 struct Slice {
   double top = 0;  ///< m from the head end of its piece
   double bottom = 0;
-  double burnout = 0;  ///< web, m; infinite where neither core nor outside burns
-  bool left = true;    ///< until its wall is burned through
+  CrossSection plane;
+  bool left = true;  ///< until its wall is burned through
 };
 
 /// One segment of the stack.
@@ -39,6 +40,7 @@ struct Piece {
 
 class AxialStack {
  public:
+  /// Throws InputError where a slice cannot show a segment's core.
   AxialStack(const Grain& grain, int slices);
 
   [[nodiscard]] const std::vector<Piece>& pieces() const { return pieces_; }
@@ -48,8 +50,8 @@ class AxialStack {
 
   /// Of a slice, going on smoothly (below zero) a little past its end: burning girth m, propellant
   /// section m2, open area m2, length between the ends m.
-  [[nodiscard]] double girth(const Piece& piece, std::size_t slice, const Webs& webs) const;
-  [[nodiscard]] double section(const Piece& piece, std::size_t slice, const Webs& webs) const;
+  [[nodiscard]] double girth(std::size_t slice, const Webs& webs) const;
+  [[nodiscard]] double section(std::size_t slice, const Webs& webs) const;
   [[nodiscard]] double port(const Piece& piece, std::size_t slice, const Webs& webs) const;
   [[nodiscard]] double length(const Piece& piece, std::size_t slice, const Webs& webs) const;
 

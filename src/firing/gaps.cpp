@@ -4,27 +4,20 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 #include <utility>
 
 #include "grainwright/firing/steady.hpp"
+#include "grainwright/grain/core.hpp"
 #include "grainwright/quantity.hpp"
 
 namespace grainwright {
 namespace {
 
-using std::numbers::pi;
-
-double section(const Segment& segment) {
-  return pi / 4 * (segment.outer_diameter - segment.core_diameter) *
-         (segment.outer_diameter + segment.core_diameter);
-}
-
 // The way out of a gap: a solid end has no core, and then the other's is the way.
-double rim_diameter(const Segment& above, const Segment& below) {
-  if (above.core_diameter == 0) return below.core_diameter;
-  if (below.core_diameter == 0) return above.core_diameter;
-  return std::min(above.core_diameter, below.core_diameter);
+double rim_length(const Mouth& above, const Mouth& below) {
+  if (above.girth == 0) return below.girth;
+  if (below.girth == 0) return above.girth;
+  return std::min(above.girth, below.girth);
 }
 
 std::vector<Segment> segments_of(const Grain& grain) {
@@ -57,11 +50,13 @@ std::vector<Gap> gaps_of(const Motor& motor) {
   for (std::size_t i = 0; i + 1 < segments.size(); ++i) {
     const Segment& above = segments[i];
     const Segment& below = segments[i + 1];
-    const double bare = (above.bare(Face::nozzle) ? section(above) : 0) +
-                        (below.bare(Face::head) ? section(below) : 0);
+    const Mouth headward = mouth_of(above, Face::nozzle);
+    const Mouth nozzleward = mouth_of(below, Face::head);
+    const double bare = (above.bare(Face::nozzle) ? headward.section : 0) +
+                        (below.bare(Face::head) ? nozzleward.section : 0);
     if (bare == 0) continue;
     const double width = motor.grain.spacer;
-    const double mach_times_width = made * bare / (flux_of_mach * pi * rim_diameter(above, below));
+    const double mach_times_width = made * bare / (flux_of_mach * rim_length(headward, nozzleward));
     const double mach =
         width > 0 ? mach_times_width / width : std::numeric_limits<double>::infinity();
     gaps.push_back({i + 1, width, mach, mach_times_width / calm_gap_mach});

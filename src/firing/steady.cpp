@@ -73,10 +73,12 @@ double greatest_mass_flux(const Burnback& burnback, const SteadyChamber& chamber
   const double rate = 1 / chamber.slowness(band, burning_area, band.pressure(burning_area));
   double headward = 0;
   double greatest = 0;
-  for (const Layer& layer : burnback.grain().layers) {
-    const SegmentState state = state_at(layer.segment, web);
-    headward += layer.count * state.burning_area;
-    if (layer.segment.core_diameter == 0 && !layer.segment.bare(Face::outer)) continue;
+  const auto& layers = burnback.grain().layers;
+  const std::vector<SegmentState> states = burnback.states(web);
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    const SegmentState& state = states[i];
+    headward += layers[i].count * state.burning_area;
+    if (layers[i].segment.solid() && !layers[i].segment.bare(Face::outer)) continue;
     if (state.port_area > 0) greatest = std::max(greatest, headward / state.port_area);
   }
   return greatest * chamber.density() * rate;
@@ -90,40 +92,64 @@ double smallest_port(const Burnback& burnback) {
   return std::isinf(smallest) ? 0 : smallest;
 }
 
-// Points of one stretch: its start, its end, and `steps` equal steps of web between. Areas come
-// from the stretch itself, so that a jump at an event stands twice at one time.
-void append_stretch(const Stretch& stretch, const SteadyChamber& chamber, int steps, double& time,
-                    Curve& curve) {
-  const auto append = [&](double web) {
-    const double area = stretch.area(web);
-    const SteadyChamber::Band& band = chamber.band_of(area);
-    const double pressure = band.pressure(area);
-    curve.time.push_back(time);
-    curve.web.push_back(web);
-    curve.burning_area.push_back(area);
-    curve.kn.push_back(area / chamber.throat_area());
-    curve.pressure.push_back(pressure);
-    curve.thrust.push_back(thrust_at(chamber, band, pressure));
-  };
-  append(stretch.from);
-  Stretch step = stretch;
-  for (int i = 1; i <= steps; ++i) {
-    step.to = i == steps ? stretch.to : stretch.from + (stretch.to - stretch.from) * i / steps;
-    visit_pieces(step, chamber, [&](const BurnPiece& piece) { time += time_of(piece); });
-    append(step.to);
-    step.from = step.to;
+// The curve, point by point. Areas come from the stretches, so that a jump at an event stands twice
+// at one time.
+class CurveMaker {
+ public:
+  CurveMaker(const Burnback& burnback, const SteadyChamber& chamber)
+      : chamber_(chamber), stretch_(burnback.stretches().begin()) {}
+
+  // From one event to the next: its start, its end, and equal steps of web between.
+  void span(double from, double to, int steps) {
+    while (stretch_->to <= from) ++stretch_;
+    append(from);
+    web_ = from;
+    for (int i = 1; i <= steps; ++i) {
+      go_on_to(i == steps ? to : from + (to - from) * i / steps);
+      append(web_);
+    }
   }
-}
+  [[nodiscard]] Curve done() && { return std::move(curve_); }
+
+ private:
+  void go_on_to(double web) {
+    while (true) {
+      const double end = std::min(web, stretch_->to);
+      visit_pieces({web_, end, stretch_->area}, chamber_,
+                   [&](const BurnPiece& piece) { time_ += time_of(piece); });
+      web_ = end;
+      if (end == web) return;
+      ++stretch_;
+    }
+  }
+  void append(double web) {
+    const double area = stretch_->area(web);
+    const SteadyChamber::Band& band = chamber_.band_of(area);
+    const double pressure = band.pressure(area);
+    curve_.time.push_back(time_);
+    curve_.web.push_back(web);
+    curve_.burning_area.push_back(area);
+    curve_.kn.push_back(area / chamber_.throat_area());
+    curve_.pressure.push_back(pressure);
+    curve_.thrust.push_back(thrust_at(chamber_, band, pressure));
+  }
+
+  const SteadyChamber& chamber_;
+  std::span<const Stretch>::iterator stretch_;
+  double web_ = 0;
+  double time_ = 0;
+  Curve curve_;
+};
 
 Curve curve_of(const Burnback& burnback, const SteadyChamber& chamber, int points) {
-  Curve curve;
-  double time = 0;
-  for (const Stretch& stretch : burnback.stretches()) {
-    const double share = (stretch.to - stretch.from) / burnback.burnout();
-    const int steps = std::max(1, static_cast<int>(std::lround(share * (points - 1))));
-    append_stretch(stretch, chamber, steps, time, curve);
+  CurveMaker curve(burnback, chamber);
+  double from = 0;
+  for (double to : burnback.events()) {
+    const double share = (to - from) / burnback.burnout();
+    curve.span(from, to, std::max(1, static_cast<int>(std::lround(share * (points - 1)))));
+    from = to;
   }
-  return curve;
+  return std::move(curve).done();
 }
 
 }  // namespace
@@ -148,8 +174,8 @@ SteadyChamber::SteadyChamber(const Propellant& propellant, const Nozzle& nozzle,
     whole.push_back(area);
   }
   bands_ = std::move(whole);
-  // Cut them where thrust takes another formula: at ambient pressure, where the throat begins to choke
-  // and where the nozzle begins to flow full.
+  // Cut them where thrust takes another formula: at ambient pressure, where the throat begins to
+  // choke and where the nozzle begins to flow full.
   const double at_ambient = ambient_ > 0 ? area_at(ambient_) : 0;
   const double at_choking = std::max(at_ambient, area_at(thrust_.choking_pressure()));
   const double at_full_flow = std::max(at_ambient, area_at(thrust_.full_flow_pressure()));
@@ -192,11 +218,13 @@ double peak_mass_flux(const Burnback& burnback, const SteadyChamber& chamber) {
   // steps between catches those.
   constexpr int steps = 8;
   double peak = 0;
-  for (const Stretch& stretch : burnback.stretches()) {
+  double from = 0;
+  for (double to : burnback.events()) {
     for (int i = 0; i <= steps; ++i) {
-      const double web = stretch.from + (stretch.to - stretch.from) * i / steps;
+      const double web = from + (to - from) * i / steps;
       peak = std::max(peak, greatest_mass_flux(burnback, chamber, web));
     }
+    from = to;
   }
   return peak;
 }

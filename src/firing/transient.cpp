@@ -70,6 +70,7 @@ class Follower {
   [[nodiscard]] const State& state() const { return state_; }
   [[nodiscard]] const State& at_burnout() const { return at_burnout_; }
   [[nodiscard]] double volume() const { return volume_; }
+  [[nodiscard]] double slivers_from() const { return burnback_.slivers_from(); }
   [[nodiscard]] double filling_time() const {
     return volume_ / (heat_ * throat_.area(state_[time]) * throat_.per_area());
   }
@@ -110,7 +111,10 @@ void Follower::burn(const Stretch& stretch) {
   const auto pressure = [&](double web) {
     return state_[gas] * heat_ / (volume_ + burned(stretch, web));
   };
-  record(stretch.from, stretch.area(stretch.from), pressure(stretch.from));
+  // Only at an event does the area jump; elsewhere the point stands already.
+  if (stretch.from == 0 || std::ranges::binary_search(burnback_.events(), stretch.from)) {
+    record(stretch.from, stretch.area(stretch.from), pressure(stretch.from));
+  }
   const auto go = [&](double from, double to, double spacing) {
     const double first_step = 0.1 * filling_time() * law_.rate(pressure(from));
     follow(
@@ -227,8 +231,8 @@ void fill_summary(Summary& summary, const Follower& followed, std::optional<doub
   summary.peak_pressure = peak_of(curve.time, curve.pressure);
   summary.peak_thrust = peak_of(curve.time, curve.thrust);
   summary.lowest_pressure = summary.initial_pressure;
-  for (std::size_t i = 0; i < curve.time.size() && curve.time[i] <= summary.burn_time; ++i) {
-    if (curve.time[i] < from) continue;
+  for (std::size_t i = 0; i < curve.time.size() && curve.web[i] <= followed.slivers_from(); ++i) {
+    if (curve.time[i] < from || curve.time[i] > summary.burn_time) continue;
     summary.lowest_pressure = std::min(summary.lowest_pressure, curve.pressure[i]);
   }
   summary.mean_pressure = burnout[pressure_time] / burnout[time];

@@ -2,9 +2,14 @@
 #include "grainwright/grain/burnback.hpp"
 
 #include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
+#include <cstdint>
+#include <functional>
 #include <numbers>
 #include <utility>
+
+#include "segment_front.hpp"
 
 namespace grainwright {
 namespace {
@@ -14,6 +19,89 @@ using std::numbers::pi;
 // Webs this close together, relative to the larger, are one event: equal segments written in
 // different units must not leave a sliver of a stretch between them.
 constexpr double same_event = 1e-13;
+
+// A step of the area between two stretches that is more than their fit's error, of the peak.
+constexpr double jump = 1e-3;
+
+// Cuts a bent stretch into pieces, each a formula through the exact area at three Gauss nodes,
+// until halving a piece would change neither the integral of the area nor, to second order, that of
+// a smooth function of it. First-order errors vanish at the nodes.
+class PieceMaker {
+ public:
+  PieceMaker(std::function<double(double)> area, double burnout, double volume)
+      : area_(std::move(area)), burnout_(burnout), volume_(volume) {}
+
+  [[nodiscard]] std::vector<Stretch> operator()(double from, double to) && {
+    refine(from, to, values(from, to));
+    return std::move(pieces_);
+  }
+
+ private:
+  using Values = std::array<double, 3>;
+  static constexpr double tolerance = 1e-12;  // of the volume, and of burnout
+  static constexpr double narrowest = 1e-9;   // of burnout; no piece is halved below
+  static constexpr double too_narrow = 1e-5;  // of burnout, for a quadratic of the web itself
+  static constexpr double node = 0.7745966692414834;  // sqrt(3/5)
+
+  [[nodiscard]] Values values(double from, double to) const {
+    const double middle = (from + to) / 2;
+    const double reach = node * (to - from) / 2;
+    return {area_(middle - reach), area_(middle), area_(middle + reach)};
+  }
+  static double mean(const Values& v) { return (5 * v[0] + 8 * v[1] + 5 * v[2]) / 18; }
+
+  // The highest degree that digits allow and that stays above zero; all have the same integral.
+  [[nodiscard]] Quadratic fit(double from, double to, const Values& v) const {
+    const double middle = (from + to) / 2;
+    const double half = (to - from) / 2;
+    const double slope = (v[2] - v[0]) / (2 * node * half);
+    const double bend = (v[2] - 2 * v[1] + v[0]) / (2 * node * node * half * half);
+    const double floor = -1e-13 * volume_ / burnout_;
+    const auto sound = [&](const Quadratic& q) { return q(from) >= floor && q(to) >= floor; };
+    const Quadratic whole = {
+        {v[1] - middle * slope + middle * middle * bend, slope - 2 * middle * bend, bend}};
+    if (to - from > too_narrow * burnout_ && sound(whole)) return whole;
+    const Quadratic line = {{mean(v) - middle * slope, slope, 0}};
+    return sound(line) ? line : Quadratic{{mean(v), 0, 0}};
+  }
+
+  void refine(double from, double to, const Values& here) {
+    const double middle = (from + to) / 2;
+    const Values before = values(from, middle);
+    const Values after = values(middle, to);
+    const Quadratic area = fit(from, to, here);
+    if (to - from <= narrowest * burnout_ ||
+        (good(area, from, middle, before) && good(area, middle, to, after) &&
+         std::abs(mean(here) - (mean(before) + mean(after)) / 2) * (to - from) <=
+             tolerance * volume_)) {
+      pieces_.push_back({from, to, area});
+      return;
+    }
+    refine(from, middle, before);
+    refine(middle, to, after);
+  }
+  [[nodiscard]] bool good(const Quadratic& area, double from, double to, const Values& v) const {
+    const double middle = (from + to) / 2;
+    const double reach = node * (to - from) / 2;
+    const std::array<double, 3> webs = {middle - reach, middle, middle + reach};
+    for (std::size_t i = 0; i < 3; ++i) {
+      const double off = (area(webs[i]) - v[i]) / v[i];
+      if (!(off * off * (to - from) <= tolerance * burnout_)) return false;
+    }
+    return true;
+  }
+
+  std::function<double(double)> area_;
+  double burnout_;
+  double volume_;
+  std::vector<Stretch> pieces_;
+};
+
+void sort_unique(std::vector<double>& webs) {
+  std::ranges::sort(webs);
+  const auto same = [](double a, double b) { return b - a <= same_event * b; };
+  webs.erase(std::unique(webs.begin(), webs.end(), same), webs.end());
+}
 
 }  // namespace
 
@@ -52,24 +140,85 @@ Quadratic burning_area_of(const Segment& segment) {
 
 Burnback::Burnback(Grain grain) : grain_(std::move(grain)) {
   if (auto found = complaints(grain_); !found.empty()) throw InputError(std::move(found));
-  for (const Layer& layer : grain_.layers) events_.push_back(burnout_web(layer.segment));
-  std::ranges::sort(events_);
-  const auto same = [](double a, double b) { return b - a <= same_event * b; };
-  events_.erase(std::unique(events_.begin(), events_.end(), same), events_.end());
+  std::vector<double> cuts;
+  for (const Layer& layer : grain_.layers) {
+    plain_ = plain_ && !layer.segment.core;
+    fronts_.push_back(front_of(layer.segment));
+    events_.push_back(fronts_.back()->burnout());
+    const std::vector<double>& own = fronts_.back()->events();
+    cuts.insert(cuts.end(), own.begin(), own.end());
+  }
+  sort_unique(events_);
+  sort_unique(cuts);
+  const double volume = propellant_volume(0);
   double from = 0;
-  for (double to : events_) {
+  for (double to : cuts) {
     Stretch stretch{from, to, {}};
-    for (const Layer& layer : grain_.layers) {
-      if (burnout_web(layer.segment) <= from * (1 + same_event)) continue;
+    bool bent = false;
+    for (std::size_t i = 0; i < fronts_.size(); ++i) {
+      const Layer& layer = grain_.layers[i];
+      if (fronts_[i]->burnout() <= from * (1 + same_event)) continue;
+      bent = bent || layer.segment.core;
+      if (bent) break;
       const Quadratic area = burning_area_of(layer.segment);
-      for (std::size_t i = 0; i < 3; ++i) stretch.area.c[i] += layer.count * area.c[i];
+      for (std::size_t k = 0; k < 3; ++k) stretch.area.c[k] += layer.count * area.c[k];
     }
-    stretches_.push_back(stretch);
+    if (bent) {
+      add_bent(from, to, volume);
+    } else {
+      stretches_.push_back(stretch);
+    }
     from = to;
   }
+  slivers_from_ = plain_ ? burnout() : web_of_slivers();
+  if (!plain_) add_jumps();
+}
+
+double Burnback::web_of_slivers() const {
+  if (burning_area(burnout()) > sliver_share * burning_area(0)) return burnout();
+  const double share = sliver_share * propellant_volume(0);
+  const auto excess = [&](double web) { return propellant_volume(web) - share; };
+  const auto close = [this](double a, double b) { return b - a <= same_event * burnout(); };
+  std::uintmax_t tries = 100;
+  return boost::math::tools::toms748_solve(excess, 0.0, burnout(), close, tries).first;
+}
+
+void Burnback::add_bent(double from, double to, double volume) {
+  const auto area = [this](double web) { return burning_area(web); };
+  const auto pieces = PieceMaker(area, burnout(), volume)(from, to);
+  stretches_.insert(stretches_.end(), pieces.begin(), pieces.end());
+}
+
+void Burnback::add_jumps() {
+  const double least_step = jump * range().greatest;
+  for (std::size_t i = 1; i < stretches_.size(); ++i) {
+    const double web = stretches_[i].from;
+    const double step = stretches_[i].area(web) - stretches_[i - 1].area(web);
+    if (std::abs(step) > least_step) events_.push_back(web);
+  }
+  sort_unique(events_);
+}
+
+std::vector<double> Burnback::burnouts() const {
+  std::vector<double> webs;
+  for (const auto& front : fronts_) webs.push_back(front->burnout());
+  return webs;
+}
+
+std::vector<SegmentState> Burnback::states(double web) const {
+  std::vector<SegmentState> states;
+  for (const auto& front : fronts_) states.push_back(front->state(web));
+  return states;
 }
 
 double Burnback::burning_area(double web) const {
+  if (!plain_) {
+    double area = 0;
+    for (std::size_t i = 0; i < fronts_.size(); ++i) {
+      area += grain_.layers[i].count * fronts_[i]->area(web);
+    }
+    return area;
+  }
   for (const Stretch& stretch : stretches_) {
     if (web <= stretch.to) return stretch.area(web);
   }
@@ -78,23 +227,24 @@ double Burnback::burning_area(double web) const {
 
 double Burnback::propellant_volume(double web) const {
   double volume = 0;
-  for (const Layer& layer : grain_.layers)
-    volume += layer.count * state_at(layer.segment, web).volume;
+  for (std::size_t i = 0; i < fronts_.size(); ++i) {
+    volume += grain_.layers[i].count * fronts_[i]->state(web).volume;
+  }
   return volume;
 }
 
 std::vector<double> Burnback::port_areas(double web) const {
   std::vector<double> areas;
-  for (const Layer& layer : grain_.layers) areas.push_back(state_at(layer.segment, web).port_area);
+  for (const SegmentState& state : states(web)) areas.push_back(state.port_area);
   return areas;
 }
 
 std::vector<Faces> Burnback::burning_faces(double web) const {
   std::vector<Faces> burning;
-  for (const Layer& layer : grain_.layers) {
+  for (std::size_t i = 0; i < fronts_.size(); ++i) {
     Faces faces;
     for (Face face : all_faces) {
-      if (web < burnout_web(layer.segment) && layer.segment.bare(face)) faces.insert(face);
+      if (web < fronts_[i]->burnout() && grain_.layers[i].segment.bare(face)) faces.insert(face);
     }
     burning.push_back(faces);
   }
@@ -105,28 +255,36 @@ double Burnback::centre_of_mass(double web) const {
   double moment = 0;
   double volume = 0;
   double head = 0;
-  for (const Layer& layer : grain_.layers) {
-    const SegmentState state = state_at(layer.segment, web);
-    // The middle of what is left moves toward the inhibited end when only one end burns.
-    const double shift = layer.segment.bare(Face::head) ? web : 0;
+  for (std::size_t i = 0; i < fronts_.size(); ++i) {
+    const Layer& layer = grain_.layers[i];
     const double pitch = layer.segment.length + grain_.spacer;
-    const double middle = head + shift + state.length / 2 + (layer.count - 1) * pitch / 2;
-    moment += layer.count * state.volume * middle;
-    volume += layer.count * state.volume;
+    const double middle = head + fronts_[i]->centre(web) + (layer.count - 1) * pitch / 2;
+    const double here = layer.count * fronts_[i]->state(web).volume;
+    moment += here * middle;
+    volume += here;
     head += layer.count * pitch;
   }
   return volume > 0 ? moment / volume : 0;
 }
 
 AreaRange Burnback::range() const {
-  AreaRange whole = area_range(stretches_.front());
+  AreaRange whole{burning_area(0), 0, 0};
   for (const Stretch& stretch : stretches_) {
-    const AreaRange part = area_range(stretch);
-    whole.least = std::min(whole.least, part.least);
+    AreaRange part = area_range(stretch);
+    if (!plain_) {
+      // A steep end escapes a piece's formula, but not the front.
+      const double end = burning_area(stretch.to);
+      part.least = std::min(part.least, end);
+      if (end > part.greatest) part = {part.least, end, stretch.to};
+    }
     if (part.greatest > whole.greatest) {
       whole.greatest = part.greatest;
       whole.greatest_at = part.greatest_at;
     }
+    if (stretch.from >= slivers_from_) continue;
+    const bool cut = stretch.to > slivers_from_;
+    const Stretch before{stretch.from, slivers_from_, stretch.area};
+    whole.least = std::min(whole.least, cut ? area_range(before).least : part.least);
   }
   return whole;
 }

@@ -12,7 +12,7 @@ namespace {
 void find_blocked_ports(const Grain& grain, std::vector<Complaint>& found) {
   for (std::size_t i = 0; i < grain.layers.size(); ++i) {
     const Layer& layer = grain.layers[i];
-    if (layer.segment.core_diameter != 0 || layer.segment.bare(Face::outer)) continue;
+    if (!layer.segment.solid() || layer.segment.bare(Face::outer)) continue;
     const bool gas_headward = i > 0 || layer.count > 1 || layer.segment.bare(Face::head);
     if (!gas_headward) continue;
     found.push_back({"segment " + std::to_string(i + 1) + ": core",

@@ -33,7 +33,7 @@ struct ProfileEdge {
   [[nodiscard]] Point along() const { return (1 / norm(to - from)) * (to - from); }
 };
 
-std::vector<ProfileEdge> edges_of(const Profile& profile) {
+std::vector<ProfileEdge> edges_of(const HalfSection& profile) {
   std::vector<ProfileEdge> edges;
   for (std::size_t i = 0; i < profile.size(); ++i) {
     const ProfileCorner& a = profile[i];
@@ -143,11 +143,11 @@ bool casts_shadow(const Obstacle& corner, Point normal) {
 
 }  // namespace
 
-double volume_of(const Profile& profile) {
+double volume_of(const HalfSection& profile) {
   return std::abs(signed_volume(edges_of(profile)));
 }
 
-RevolvedFront::RevolvedFront(const Profile& profile) {
+RevolvedFront::RevolvedFront(const HalfSection& profile) {
   std::vector<ProfileEdge> edges = edges_of(profile);
   double scale = 0;
   for (const ProfileEdge& edge : edges) scale = std::max(scale, norm(edge.from - edges[0].from));

@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "grainwright/quantity.hpp"
+#include "segment_front.hpp"
 
 namespace grainwright {
 namespace {
@@ -39,7 +40,7 @@ std::string_view name_of(Face face) {
 }
 
 bool Segment::bare(Face face) const {
-  if (face == Face::core && core_diameter == 0) return false;
+  if (face == Face::core && solid()) return false;
   return !inhibited.contains(face);
 }
 
@@ -55,7 +56,7 @@ std::vector<Complaint> complaints(const Segment& segment) {
   if (!positive(segment.outer_diameter)) {
     found.push_back({"outer_diameter", shown(segment.outer_diameter), "a diameter above zero"});
   }
-  const double core = segment.core_diameter;
+  const double core = segment.core ? 0 : segment.core_diameter;
   if (!std::isfinite(core) || core < 0) {
     found.push_back({"core", shown(core), "a diameter, or 0 for a solid segment"});
   } else if (core >= segment.outer_diameter && positive(segment.outer_diameter)) {
@@ -64,14 +65,17 @@ std::vector<Complaint> complaints(const Segment& segment) {
          "narrower than the segment's outer diameter of " + shown(segment.outer_diameter)});
   }
   if (std::ranges::none_of(all_faces, [&](Face face) { return segment.bare(face); })) {
-    found.push_back({"inhibited",
-                     core == 0 ? "every face of a solid segment" : "every face of the segment",
-                     "at least one face bare, or nothing burns"});
+    found.push_back(
+        {"inhibited",
+         segment.solid() ? "every face of a solid segment" : "every face of the segment",
+         "at least one face bare, or nothing burns"});
   }
+  if (segment.core && found.empty()) return core_complaints(segment);
   return found;
 }
 
 double burnout_web(const Segment& segment) {
+  if (segment.core) return front_of(segment)->burnout();
   const int moving_walls = int{segment.bare(Face::core)} + int{segment.bare(Face::outer)};
   const int ends = segment.bare_ends();
   double web = std::numeric_limits<double>::infinity();
@@ -83,6 +87,7 @@ double burnout_web(const Segment& segment) {
 }
 
 SegmentState state_at(const Segment& segment, double web) {
+  if (segment.core) return front_of(segment)->state(web);
   const double full = pi / 4 * segment.outer_diameter * segment.outer_diameter;
   if (web > burnout_web(segment)) return {.port_area = full};
   const bool core_burns = segment.bare(Face::core);

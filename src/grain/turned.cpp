@@ -91,14 +91,14 @@ std::vector<Complaint> complaints(const Turned& body) {
   return found;
 }
 
-Profile profile_of(const Turned& body) {
+HalfSection profile_of(const Turned& body) {
   auto found = complaints(body);
   if (!found.empty()) throw InputError(found);
   auto bare = [&](Face face) { return !body.inhibited.contains(face); };
   double from = body.head_dish;
   double to = body.length - body.nozzle_dish;
-  Profile profile = {{0, body.outer_radius, bare(Face::head)},
-                     {from, core_radius_at(body.core, from), bare(Face::core)}};
+  HalfSection profile = {{0, body.outer_radius, bare(Face::head)},
+                         {from, core_radius_at(body.core, from), bare(Face::core)}};
   for (Point p : body.core) {
     if (p.x > from && p.x < to) profile.push_back({p.x, p.y, bare(Face::core)});
   }

@@ -49,6 +49,12 @@ const Rule& rule_for(const Wanted& want, std::string_view key) {
     names.push_back(last);
     names.push_back(path);
   }
+  // What strays or goes wrong is not meant by the name of the thing itself.
+  if (found.size() > 1) {
+    std::erase_if(found, [](const Rule* rule) {
+      return rule->path.starts_with("tolerance.") || rule->path.starts_with("fault[].");
+    });
+  }
   if (found.size() == 1) return *found.front();
   if (found.empty()) {
     const std::string meant = nearest(want.path, names);
@@ -76,6 +82,18 @@ std::string written(std::string_view key, std::string_view value) {
   return fmt::format("\"{}\"", value);
 }
 
+/// Adds a line to a table as it stands: in braces, under its heading, or as dotted keys of a path.
+void add(Edit& edit, const Node& table, const std::string& path, const std::string& line) {
+  if (table.in_braces) {
+    const Position inside{table.begin.line, table.begin.column + 1};
+    edit.replace(inside, inside, ' ' + line + (table.entries.empty() ? " " : ","));
+  } else if (edit.at(table.begin) == '[') {
+    edit.insert_line(table.begin.line + 1, line);
+  } else {
+    edit.insert_line(table.begin.line, fmt::format("{}.{}", path, line));
+  }
+}
+
 /// Sets a key in the items of a list of tables: in all, or in one.
 void set_items(Edit& edit, const Node& list, const Wanted& want, const std::string& key,
                const std::string& value) {
@@ -89,9 +107,10 @@ void set_items(Edit& edit, const Node& list, const Wanted& want, const std::stri
     const Node& item = list.items[i];
     const Entry* old = item.find(key);
     if (old == nullptr) {
-      throw InputError(want.path, "not in every table of the list", "a key that they have");
+      add(edit, item, "", key + " = " + value);
+    } else {
+      edit.replace(old->value.begin, old->value.end, value);
     }
-    edit.replace(old->value.begin, old->value.end, value);
   }
 }
 
@@ -111,14 +130,7 @@ void set(Edit& edit, const Node& document, const std::string& table, const std::
   }
   const Node* node = table_at(document, table);
   if (node == nullptr) return edit.append(fmt::format("[{}]\n{}", table, line));
-  if (node->in_braces) {
-    const Position inside{node->begin.line, node->begin.column + 1};
-    edit.replace(inside, inside, ' ' + line + (node->entries.empty() ? " " : ","));
-  } else if (edit.at(node->begin) == '[') {
-    edit.insert_line(node->begin.line + 1, line);
-  } else {  // dotted keys
-    edit.insert_line(node->begin.line, fmt::format("{}.{}", table, line));
-  }
+  add(edit, *node, table, line);
 }
 
 std::string with_value(std::string_view job_text, std::string_view key, std::string_view value) {

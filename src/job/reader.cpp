@@ -6,12 +6,16 @@
 #include <fstream>
 #include <system_error>
 
+#include "airframe_reader.hpp"
+#include "core_reader.hpp"
 #include "document.hpp"
+#include "grainwright/grain/core.hpp"
 #include "grainwright/job/job.hpp"
 #include "grainwright/motor/atmosphere.hpp"
 #include "propellant_reader.hpp"
 #include "section.hpp"
 #include "shell_reader.hpp"
+#include "tolerance_reader.hpp"
 #include "wish_reader.hpp"
 
 namespace grainwright {
@@ -84,9 +88,9 @@ std::optional<Nozzle> read_nozzle(Section& section, const std::optional<Shop>& s
   return nozzle;
 }
 
-Day read_day(Section& section) {
+/// `altitude` stays as it is where the table gives none.
+Day read_day(Section& section, double& altitude) {
   Day day;
-  double altitude = 0;
   section.read("temperature", day.temperature);
   section.read("ambient_pressure", day.ambient_pressure);
   section.read("altitude", altitude);
@@ -135,12 +139,13 @@ Faces read_faces(Section& section) {
 }
 
 /// `outer_diameter` is the casing's, 0 where that is not known.
-Layer read_layer(Section& section, bool has_casing, double outer_diameter) {
+Layer read_layer(Section& section, bool has_casing, double outer_diameter,
+                 const std::filesystem::path& folder) {
   Layer layer;
   layer.segment.outer_diameter = outer_diameter;
   section.read("count", layer.count);
   section.read("length", layer.segment.length);
-  section.read("core", layer.segment.core_diameter);
+  read_core(section, folder, layer.segment);
   layer.segment.inhibited = read_faces(section);
   if (!has_casing) {
     section.require({"outer_diameter"}, "there is no [casing] to take it from");
@@ -167,19 +172,28 @@ void check_room(Section& root, const Grain& grain, const Casing& casing) {
                             show(casing.grain_room, Dimension::length, UnitSystem::si)));
 }
 
-void read_grain(Section& root, Job& job) {
+void read_grain(Section& root, const std::filesystem::path& folder, Job& job) {
   job.grain.spacer = job.shop ? job.shop->spacer : 0;
   const bool has_casing = root.has("casing");
   const double outer = job.casing ? job.casing->grain_outer_diameter() : 0;
   const std::size_t complaints_before = root.complaint_count();
   for (Section& section : root.tables_at("segment")) {
-    job.grain.layers.push_back(read_layer(section, has_casing, outer));
+    job.grain.layers.push_back(read_layer(section, has_casing, outer, folder));
   }
   const bool sound = root.complaint_count() == complaints_before && (!has_casing || job.casing);
   if (!sound || job.grain.layers.empty()) return;
   const auto found = complaints(job.grain);
   root.adopt(found);
   if (found.empty() && job.casing) check_room(root, job.grain, *job.casing);
+}
+
+/// What was tidied in a drawing, and what would fall.
+void remark_on_cores(Job& job) {
+  for (std::size_t i = 0; i < job.grain.layers.size(); ++i) {
+    for (const std::string& remark : core_remarks(job.grain.layers[i].segment)) {
+      job.remarks.push_back(fmt::format("segment {}: {}", i + 1, remark));
+    }
+  }
 }
 
 /// The ceiling that the shell gives, before anything is fired.
@@ -198,7 +212,14 @@ std::vector<Complaint> under(const std::string& table, std::vector<Complaint> fo
   return found;
 }
 
-Job read(const Node& document, Findings& findings) {
+void check_faults(Section& root, const Job& job) {
+  const Motor motor = motor_of(job);
+  for (std::size_t i = 0; i < job.faults.size(); ++i) {
+    root.adopt(complaints(job.faults[i], motor, i));
+  }
+}
+
+Job read(const Node& document, const std::filesystem::path& folder, Findings& findings) {
   Job job;
   Section root(findings, document, "", "");
   if (document.entries.empty()) {
@@ -208,7 +229,8 @@ Job read(const Node& document, Findings& findings) {
   auto casing = root.table_at("casing");
   if (casing) job.casing = read_casing(*casing);
   if (auto section = root.table_at("propellant")) job.propellant = read_propellant(*section);
-  if (auto section = root.table_at("day")) job.day = read_day(*section);
+  double altitude = 0;
+  if (auto section = root.table_at("day")) job.day = read_day(*section, altitude);
   if (auto section = root.table_at("firing")) job.lighting = read_lighting(*section);
   double factor = Shell{}.factor;
   if (auto section = root.table_at("limits")) {
@@ -219,18 +241,25 @@ Job read(const Node& document, Findings& findings) {
   if (auto section = root.table_at("shop")) job.shop = read_shop(*section);
   if (auto section = root.table_at("nozzle")) job.nozzle = read_nozzle(*section, job.shop);
   if (auto section = root.table_at("wish")) job.wish = read_wish(*section);
-  read_grain(root, job);
+  if (auto section = root.table_at("airframe")) job.airframe = read_airframe(*section, altitude);
+  if (auto section = root.table_at("tolerance")) job.tolerances = read_tolerances(*section);
+  job.faults = read_faults(root);
+  read_grain(root, folder, job);
   job.shell = read_shell(root, casing ? &*casing : nullptr, job.casing, factor);
   if (job.from_strength) take_ceiling(root, job);
   const bool fires = job.propellant && job.nozzle && job.nozzle->throat_diameter > 0 &&
                      !job.grain.layers.empty() && root.sound();
   if (fires) root.adopt(under("firing.", complaints(lighting_of(job), motor_of(job))));
+  if (fires && root.sound()) check_faults(root, job);
   if (job.propellant) job.remarks = job.propellant->law.warnings();
+  if (root.sound()) remark_on_cores(job);
   if (job.casing && job.propellant && job.nozzle && job.shop && job.wish && root.sound()) {
     root.adopt(complaints(search_task_of(job)));
   }
   return job;
 }
+
+}  // namespace
 
 std::string content_of(const std::filesystem::path& path) {
   std::error_code error;
@@ -251,15 +280,13 @@ std::string content_of(const std::filesystem::path& path) {
   return text;
 }
 
-}  // namespace
-
 Job parse_job(std::string_view text, const std::string& name) {
   if (text.find('\0') != std::string_view::npos) {
     throw InputError({Complaint{"", "a binary file", "a text file in UTF-8", {name}}});
   }
   Findings findings{.file = name};
   const Node document = parse_document(text, name);
-  Job job = read(document, findings);
+  Job job = read(document, std::filesystem::path(name).parent_path(), findings);
   findings.throw_if_any();
   return job;
 }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <numbers>
 
+#include "grainwright/flight/airframe.hpp"
 #include "grainwright/job/job.hpp"
 #include "grainwright/motor/atmosphere.hpp"
 
@@ -24,6 +25,8 @@ constexpr ValueKind cures{"list of [time, stress]", Form::free, Dimension::time}
 constexpr ValueKind profile{"text, or list of [fraction, thrust]", Form::free};
 constexpr ValueKind length{"length", Form::quantity, Dimension::length};
 constexpr ValueKind diameter{"length", Form::quantity, Dimension::length, true};
+constexpr ValueKind core{"length, or a table", Form::quantity, Dimension::length, true};
+constexpr ValueKind stations{"list of [length, length]", Form::quantity, Dimension::length, true};
 constexpr ValueKind lengths{"list of lengths", Form::quantity, Dimension::length};
 constexpr ValueKind ratio{"number", Form::quantity, Dimension::ratio};
 constexpr ValueKind rate{"burn rate", Form::quantity, Dimension::speed};
@@ -44,9 +47,19 @@ constexpr ValueKind per_kelvin{"per temperature step", Form::quantity, Dimension
 constexpr ValueKind molar_mass{"molar mass", Form::quantity, Dimension::molar_mass};
 constexpr ValueKind angle{"angle", Form::quantity, Dimension::angle};
 constexpr ValueKind mass_flux{"mass flux", Form::quantity, Dimension::mass_flux};
+constexpr ValueKind area{"area", Form::quantity, Dimension::area};
+constexpr ValueKind spread_of_share{"number, or spread", Form::free, Dimension::ratio};
+constexpr ValueKind spread_of_length{"length or number, or spread", Form::free, Dimension::length};
+constexpr ValueKind spread_of_temperature{"temperature step, or spread", Form::free,
+                                          Dimension::temperature_step};
 constexpr ValueKind volume{"volume", Form::quantity, Dimension::volume};
 constexpr ValueKind time_bound{"time, or bounds", Form::quantity, Dimension::time};
 constexpr ValueKind impulse_bound{"impulse, or bounds", Form::quantity, Dimension::impulse};
+constexpr ValueKind speed_bound{"speed, or bounds", Form::quantity, Dimension::speed};
+constexpr ValueKind ratio_bound{"number, or bounds", Form::quantity, Dimension::ratio};
+constexpr ValueKind height_bound{"length, or bounds", Form::quantity, Dimension::distance};
+constexpr ValueKind mass{"mass", Form::quantity, Dimension::mass};
+constexpr ValueKind drag{"number, or list of [Mach, number]", Form::free};
 constexpr ValueKind force_bound{"force, or bounds", Form::quantity, Dimension::force};
 
 constexpr Range any{"any"};
@@ -60,6 +73,13 @@ constexpr Range correlated{"above -1, below 1", [](double v) { return v > -1 && 
 constexpr Range over_one{"above 1", [](double v) { return v > 1; }};
 constexpr Range stable{"below 1: from 1 on no pressure is stable and the motor runs away",
                        [](double v) { return v < 1; }};
+constexpr Range chances{"from 0.5 to under 1", [](double v) { return v >= 0.5 && v < 1; }};
+constexpr Range spreads_of_share{
+    "a share such as \"5 %\", from 0 to under 1; or { sigma = ... } or { limits = ... }"};
+constexpr Range spreads_of_length{
+    "a length or a share, 0 or more; or { sigma = ... } or { limits = ... }"};
+constexpr Range spreads_of_temperature{
+    "a temperature step, 0 or more; or { sigma = ... } or { limits = ... }"};
 constexpr Range leads{"above 1, up to 2", [](double v) { return v > 1 && v <= 2; }};
 constexpr Range cone{"from 0 to under 90 deg",
                      [](double v) { return v >= 0 && v < std::numbers::pi / 2; }};
@@ -68,6 +88,11 @@ constexpr Range weather{"from -60 to 80 degC",
                         [](double v) { return v >= coldest_grain && v <= hottest_grain; }};
 constexpr Range altitudes{"from -2000 m to 80 km",
                           [](double v) { return v >= lowest_altitude && v <= highest_altitude; }};
+constexpr Range launches{"from -2000 m to 30 km",
+                         [](double v) { return v >= lowest_altitude && v <= highest_launch; }};
+constexpr Range upward{"from 30 to 90 deg", [](double v) {
+                         return v >= flattest_rail && v <= std::numbers::pi / 2 * (1 + 1e-12);
+                       }};
 constexpr Range counts{"1 to 1000", [](double v) { return v >= 1 && v <= 1000; }};
 constexpr Range builds{"1 to 24", [](double v) { return v >= 1 && v <= 24; }};
 constexpr Range ends{"0, 1 and 2", [](double v) { return v >= 0 && v <= 2; }};
@@ -160,10 +185,91 @@ constexpr Rule all_rules[] = {
     {"segment[].count", whole, "1", counts, "so many alike next to each other"},
     {"segment[].length", length, "required", positive, "of the propellant"},
     {"segment[].core",
-     diameter,
+     core,
      "required",
      {"0 or more, under the outer diameter", [](double v) { return v >= 0; }},
-     "core diameter; 0, which needs no unit, is a solid segment"},
+     "core diameter; 0, which needs no unit, is a solid segment; any other core is a table, below"},
+    {"segment[].core.head", length, "with nozzle: a tapered core", positive,
+     "diameter at the head end"},
+    {"segment[].core.nozzle", length, "with head", positive, "diameter at the nozzle end"},
+    {"segment[].core.diameters",
+     stations,
+     "a core in steps or cones",
+     {"from the head end to the length, such as [[\"0 mm\", \"12 mm\"], [\"80 mm\", \"14 mm\"]]",
+      [](double v) { return v >= 0; }},
+     "[place, diameter], straight between; two at one place make a step"},
+    {"segment[].core.diameter", length, "with offset: a round core off centre", positive,
+     "of the core"},
+    {"segment[].core.offset",
+     length,
+     "with diameter",
+     {"0 or more, and the core inside the tube", [](double v) { return v >= 0; }},
+     "of the core's axis from the segment's"},
+    {"segment[].core.count", whole, "with diameter: 1", counts,
+     "so many such cores, evenly around the axis"},
+    {"segment[].core.round[].diameter", length, "required", positive,
+     "of one of several round cores, which may overlap"},
+    {"segment[].core.round[].x", length, "required", any, "of its axis from the segment's"},
+    {"segment[].core.round[].y", length, "required", any, "of its axis from the segment's"},
+    {"segment[].core.outline",
+     text,
+     "a drawn core",
+     {"Well-Known Text, POLYGON or MULTIPOLYGON, or the name of a file with that"},
+     "outline of the void, from the segment's axis; a file is looked for beside the job"},
+    {"segment[].core.unit",
+     text,
+     "mm, with outline",
+     {"a unit of length"},
+     "what the numbers of the outline count"},
+    {"segment[].core.shape",
+     text,
+     "a core with a name",
+     {"\"star\", \"slot\", \"cross\", \"slotted tube\" or \"wheel\""},
+     "which; the keys below are its numbers"},
+    {"segment[].core.points", whole, "required with \"star\"", counts, "of the star, N"},
+    {"segment[].core.half_angle", angle, "required with \"star\"", positive,
+     "theta/2, between a flank and the axis of its point of propellant"},
+    {"segment[].core.fillet_centre", length, "required with \"star\"", positive,
+     "l, from the axis to the centres of the fillets"},
+    {"segment[].core.fillet", length, "sharp: \"star\" and \"wheel\"", not_negative,
+     "f, radius of the fillets"},
+    {"segment[].core.angle_fraction", ratio, "with \"star\": 1", fraction,
+     "e, the part of pi/N that flanks and fillets take; an arc takes the rest"},
+    {"segment[].core.length", length, "required with \"slot\" and \"cross\"", positive,
+     "of the slot, or of each of the cross's two, from end to end"},
+    {"segment[].core.width", length, "required with \"slot\" and \"cross\"", positive,
+     "of the slot or arm"},
+    {"segment[].core.ends",
+     text,
+     "round: \"slot\" and \"cross\"",
+     {"\"round\" or \"square\""},
+     "of the slot or arms"},
+    {"segment[].core.bore_radius", length, "required with \"slotted tube\"", positive,
+     "of the round bore from which the slots go out"},
+    {"segment[].core.slots", whole, "required with \"slotted tube\"", counts, "evenly around"},
+    {"segment[].core.slot_width", length, "required with \"slotted tube\"", positive,
+     "of each slot, across"},
+    {"segment[].core.slot_reach", length, "through the wall, with \"slotted tube\"", positive,
+     "from the axis to the slots' ends"},
+    {"segment[].core.spokes", whole, "required with \"wheel\"", counts, "of propellant"},
+    {"segment[].core.spoke_width", length, "required with \"wheel\"", positive, "across a spoke"},
+    {"segment[].core.rim", length, "required with \"wheel\"", positive,
+     "radius of the void between the spokes"},
+    {"segment[].core.tip", length, "required with \"wheel\"", positive,
+     "from the axis to the spokes' tips"},
+    {"segment[].core.tip_half_angle", angle, "square: \"wheel\"", positive,
+     "between a tip's flank and the spoke's axis"},
+    {"segment[].slot[].at", length, "required", positive,
+     "middle of a slot cut radially into the core, from the head end"},
+    {"segment[].slot[].width", length, "required", positive, "of the slot, along the axis"},
+    {"segment[].slot[].depth",
+     length,
+     "required",
+     {"above 0, short of the wall", [](double v) { return v > 0; }},
+     "of the slot, outward from the core's surface where that is widest"},
+    {"segment[].head_dish", length, "\"0 mm\"", not_negative,
+     "how far the head end stands back at the core: it is a cone out to the tube"},
+    {"segment[].nozzle_dish", length, "\"0 mm\"", not_negative, "the same at the nozzle end"},
     {"segment[].inhibited",
      faces,
      "[\"outer\"]",
@@ -297,6 +403,9 @@ constexpr Rule all_rules[] = {
      "asked of strength / load, for every part at every moment"},
     {"limits.pressure_floor", pressure, "\"0 Pa\"", not_negative,
      "lowest chamber pressure while anything burns, absolute"},
+    {"limits.confidence", ratio, "none asked", chances,
+     "part of all motors, as their tolerances and mistakes make them, that must keep under the "
+     "ceiling"},
     {"limits.port_to_throat", ratio, "0", not_negative,
      "smallest port area / throat area at lighting, at least"},
     {"limits.mass_flux", mass_flux, "no limit", positive, "in the busiest port, at most"},
@@ -326,9 +435,10 @@ constexpr Rule all_rules[] = {
     {"wish.profile",
      profile,
      "\"flat\"",
-     {"\"flat\", \"front-loaded\", or points such as [[0, 1.2], [1, 0.8]]: fractions rise from 0 "
-      "to 1, thrusts 0 or more"},
-     "thrust over the burn; points are fraction of burn time and relative thrust"},
+     {"\"flat\", \"front-loaded\", \"for the rail\", or points such as [[0, 1.2], [1, 0.8]]: "
+      "fractions rise from 0 to 1, thrusts 0 or more"},
+     "thrust over the burn; points are fraction of burn time and relative thrust; \"for the rail\" "
+     "asks for no shape, but for the most impulse that leaves the rail at rail_speed"},
     {"wish.lead", ratio, "required with \"front-loaded\", not allowed otherwise", leads,
      "thrust at lighting / mean thrust"},
     {"wish.loading", ratio, "0", part,
@@ -338,6 +448,73 @@ constexpr Rule all_rules[] = {
     {"wish.initial_thrust", force_bound, "any", positive, bound_meaning_tail},
     {"wish.mean_thrust", force_bound, "any", positive, bound_meaning_tail},
     {"wish.peak_thrust", force_bound, "any", positive, bound_meaning_tail},
+    {"wish.rail_speed", speed_bound, "any; required with \"for the rail\"", positive,
+     "as the last guide leaves the rail; needs [airframe]; else as above"},
+    {"wish.thrust_to_weight", ratio_bound, "any", positive,
+     "at first motion; needs [airframe]; else as above"},
+    {"wish.apogee", height_bound, "any", positive,
+     "above the launch; needs [airframe]; else as above"},
+
+    {"tolerance.burn_rate", spread_of_share, "as measured, else common practice, \"5 %\"",
+     spreads_of_share, "of the whole batch, at the same pressure"},
+    {"tolerance.density", spread_of_share, "common practice, \"1 %\"", spreads_of_share, "as cast"},
+    {"tolerance.characteristic_velocity", spread_of_share,
+     "as measured, else common practice, \"2 %\"", spreads_of_share, "as delivered"},
+    {"tolerance.nozzle_efficiency", spread_of_share, "as measured, else common practice, \"2 %\"",
+     spreads_of_share, "of the thrust coefficient"},
+    {"tolerance.throat", spread_of_length, "common practice, limits of \"0.05 mm\"",
+     spreads_of_length, "of the throat's diameter"},
+    {"tolerance.core", spread_of_length, "common practice, limits of \"0.1 mm\"", spreads_of_length,
+     "of the core's diameter; one rod makes all its cores alike"},
+    {"tolerance.length", spread_of_length, "common practice, limits of \"0.4 mm\"",
+     spreads_of_length, "of the length of each segment by itself"},
+    {"tolerance.temperature", spread_of_temperature, "common practice, limits of \"3 K\"",
+     spreads_of_temperature, "of the grain when it is lit"},
+    {"tolerance.pipe_strength", spread_of_share, "common practice, \"8 %\"", spreads_of_share,
+     "of what the pipe holds"},
+    {"tolerance.head_strength", spread_of_share, "common practice, \"15 %\"", spreads_of_share,
+     "of what the head closure holds"},
+    {"tolerance.nozzle_strength", spread_of_share, "common practice, \"15 %\"", spreads_of_share,
+     "of what the nozzle's seat holds"},
+
+    {"fault[].kind",
+     text,
+     "required",
+     {"\"face lights\", \"face blocked\", \"crack\", \"debond\", \"wrong throat\" or \"wrong "
+      "core\""},
+     "what goes wrong"},
+    {"fault[].probability", ratio, "none: looked at, but not counted in", part,
+     "that a motor has this mistake"},
+    {"fault[].segment", whole, "1", counts, "which [[segment]] table is hit"},
+    {"fault[].pieces", whole, "1", counts, "how many of that table's segments are hit"},
+    {"fault[].face",
+     text,
+     "required with \"face lights\" or \"face blocked\"",
+     {"\"head\", \"nozzle\", \"core\" or \"outer\""},
+     "which face"},
+    {"fault[].extra_area", area, "required with \"crack\"", positive,
+     "burning area that the crack adds to each piece at lighting, both its sides together"},
+    {"fault[].throat", length, "required with \"wrong throat\"", positive,
+     "diameter of that drill"},
+    {"fault[].core", length, "required with \"wrong core\"", positive, "diameter of that rod"},
+
+    {"airframe.mass", mass, "required", positive, "of the rocket without its motor"},
+    {"airframe.motor_hardware", mass, "required", not_negative,
+     "of the motor without propellant: casing, closures, nozzle, casting tubes"},
+    {"airframe.diameter", length, "required", positive,
+     "of the body; its cross-section is what the drag coefficient refers to"},
+    {"airframe.drag_coefficient",
+     drag,
+     "required",
+     {"0 or more; Mach numbers rise from 0 to 25"},
+     "one number, or points over Mach with straight lines between, held beyond the ends"},
+    {"airframe.rail_length", length, "required", positive,
+     "travelled until the last guide leaves the rail: shorter than the rail itself"},
+    {"airframe.rail_elevation", angle, "\"90 deg\"", upward, "of the rail above the horizon"},
+    {"airframe.launch_altitude", length, "the altitude of [day], else \"0 m\"", launches,
+     "above sea level; the air there has the standard day's pressure"},
+    {"airframe.air_temperature", temperature, "the standard day's", weather,
+     "at the launch; the air above is off by as much as the air there"},
 };
 
 }  // namespace

@@ -235,7 +235,8 @@ std::optional<Shell> read_shell(Section& root, Section* casing_section,
   read_closures(root, known, casing ? casing->bore : 0, shell);
   const bool has_material = casing_section != nullptr && casing_section->has("material");
   if (!has_material && root.has("closure")) {
-    root.complain("closure", "without the pipe's material", "[casing] with a material beside it");
+    root.complain("closure", "without the pipe's material",
+                  R"([casing] with a material beside it, such as material = "pvc-1120")");
   }
   if (!has_material || !casing) return std::nullopt;
   read_pipe(*casing_section, *casing, known, shell);

@@ -4,6 +4,7 @@
 #include "grainwright/job/job.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 
 namespace grainwright {
@@ -38,12 +39,16 @@ Motor motor_of(const Job& job) {
 }
 
 Lighting lighting_of(const Job& job) {
+  if (job.lighting.spare_volume || !job.casing) return job.lighting;
+  return lighting_of(job, motor_of(job));
+}
+
+Lighting lighting_of(const Job& job, const Motor& motor) {
   Lighting lighting = job.lighting;
   if (lighting.spare_volume || !job.casing) return lighting;
-  const double over = std::max(0.0, job.casing->grain_room - job.grain.stack_length());
+  const double over = std::max(0.0, job.casing->grain_room - motor.grain.stack_length());
   const double diameter = job.casing->grain_outer_diameter();
-  lighting.spare_volume =
-      entry_volume(motor_of(job)) + std::numbers::pi / 4 * diameter * diameter * over;
+  lighting.spare_volume = entry_volume(motor) + std::numbers::pi / 4 * diameter * diameter * over;
   return lighting;
 }
 
@@ -55,8 +60,15 @@ SearchTask search_task_of(const Job& job) {
   needs.need(job.shop.has_value(), "shop", "a [shop] table with mandrels and throats");
   needs.need(job.wish.has_value(), "wish", "a [wish] table");
   needs.done();
-  return {*job.propellant,        *job.nozzle, job.day,    job.casing->grain_outer_diameter(),
-          job.casing->grain_room, *job.shop,   job.limits, *job.wish};
+  return {*job.propellant,
+          *job.nozzle,
+          job.day,
+          job.casing->grain_outer_diameter(),
+          job.casing->grain_room,
+          *job.shop,
+          job.limits,
+          *job.wish,
+          job.airframe};
 }
 
 Shell shell_of(const Job& job) {
@@ -64,6 +76,25 @@ Shell shell_of(const Job& job) {
   needs.need(job.shell.has_value(), "casing.material", "a [casing] table with its material");
   needs.done();
   return *job.shell;
+}
+
+Airframe airframe_of(const Job& job) {
+  Needs needs("a flight");
+  needs.need(job.airframe.has_value(), "airframe", "an [airframe] table with what is to fly");
+  needs.done();
+  return *job.airframe;
+}
+
+ScatterTask scatter_task_of(const Job& job) {
+  ScatterTask task{.motor = motor_of(job)};
+  task.tolerances = with_measurements(job.tolerances, task.motor);
+  const Shop shop = job.shop.value_or(Shop{});
+  task.faults =
+      job.faults.empty() ? usual_faults(task.motor, shop.throats, shop.mandrels) : job.faults;
+  if (std::isfinite(job.limits.pressure)) task.ceiling = job.limits.pressure;
+  task.shell = job.shell;
+  task.airframe = job.airframe;
+  return task;
 }
 
 ChangeOptions change_options_of(const Job& job) {
@@ -78,7 +109,8 @@ WorkshopOptions workshop_options_of(const Job& job) {
           .waste = shop.waste,
           .length_tolerance = shop.length_tolerance,
           .density_tolerance = shop.density_tolerance,
-          .mandrel_grip = shop.mandrel_grip};
+          .mandrel_grip = shop.mandrel_grip,
+          .units = job.units};
 }
 
 }  // namespace grainwright

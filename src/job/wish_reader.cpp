@@ -9,7 +9,7 @@ namespace {
 using Form = Node::Form;
 
 constexpr const char* profiles =
-    R"("flat", "front-loaded", or a list of [fraction of burn time, relative thrust])";
+    R"("flat", "front-loaded", "for the rail", or a list of [fraction of burn time, relative thrust])";
 
 /// A plain value is the least; a table holds one or both ends.
 Bound read_bound(Section& wish, std::string_view key) {
@@ -61,6 +61,13 @@ std::optional<Profile> read_points(Section& wish, const Node& list) {
   }
 }
 
+bool is_for_the_rail(Section& wish) {
+  const Node* node = wish.value("profile");
+  if (node == nullptr || node->text != "for the rail") return false;
+  wish.require({"rail_speed"}, "the profile is for the rail");
+  return true;
+}
+
 Profile read_profile(Section& wish) {
   const Node* node = wish.value("profile");
   const bool front_loaded = node != nullptr && node->text == "front-loaded";
@@ -69,7 +76,9 @@ Profile read_profile(Section& wish) {
   if (wish.has("lead") && !front_loaded) {
     wish.complain("lead", wish.value("lead")->words(), "only with profile = \"front-loaded\"");
   }
-  if (node == nullptr || node->text == "flat") return Profile::flat();
+  if (node == nullptr || node->text == "flat" || node->text == "for the rail") {
+    return Profile::flat();
+  }
   if (front_loaded) {
     wish.require({"lead"}, "the profile is front-loaded");
     return lead > 0 ? Profile::front_loaded(lead) : Profile::flat();
@@ -89,6 +98,7 @@ bool asks_strength(Section& limits) {
 Limits read_limits(Section& section) {
   Limits limits;
   if (!asks_strength(section)) section.read("pressure", limits.pressure);
+  section.read("confidence", limits.confidence);
   section.read("pressure_floor", limits.pressure_floor);
   section.read("port_to_throat", limits.port_to_throat);
   section.read("mass_flux", limits.mass_flux);
@@ -126,12 +136,16 @@ Shop read_shop(Section& section) {
 Wish read_wish(Section& section) {
   Wish wish;
   wish.profile = read_profile(section);
+  wish.for_the_rail = is_for_the_rail(section);
   section.read("loading", wish.loading);
   wish.burn_time = read_bound(section, "burn_time");
   wish.total_impulse = read_bound(section, "total_impulse");
   wish.initial_thrust = read_bound(section, "initial_thrust");
   wish.mean_thrust = read_bound(section, "mean_thrust");
   wish.peak_thrust = read_bound(section, "peak_thrust");
+  wish.rail_speed = read_bound(section, "rail_speed");
+  wish.thrust_to_weight = read_bound(section, "thrust_to_weight");
+  wish.apogee = read_bound(section, "apogee");
   return wish;
 }
 

@@ -44,6 +44,25 @@ State climbed(const State& below, double lapse, double rise) {
   return {temperature, below.pressure * fall};
 }
 
+// The layers' state at an altitude, every temperature raised by `warmer`, over sea level's
+// pressure.
+State state_at(double altitude, double warmer) {
+  const double height = earth_radius * altitude / (earth_radius + altitude);
+  State state{sea_level_temperature + warmer, standard_atmosphere};
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    const bool last = i + 1 == layers.size() || height <= layers[i + 1].base;
+    const double top = last ? height : layers[i + 1].base;
+    state = climbed(state, layers[i].lapse, top - layers[i].base);
+    if (last) break;
+  }
+  return state;
+}
+
+Air air_of(const State& state) {
+  return {state.temperature, state.pressure, state.pressure / (specific_gas * state.temperature),
+          std::sqrt(gamma_air * specific_gas * state.temperature)};
+}
+
 }  // namespace
 
 Air air_at(double altitude) {
@@ -51,16 +70,20 @@ Air air_at(double altitude) {
     throw InputError("altitude", write_quantity(altitude, Dimension::length),
                      "from -2000 m to 80 km above sea level");
   }
-  const double height = earth_radius * altitude / (earth_radius + altitude);
-  State state;
-  for (std::size_t i = 0; i < layers.size(); ++i) {
-    const bool last = i + 1 == layers.size() || height <= layers[i + 1].base;
-    const double top = last ? height : layers[i + 1].base;
-    state = climbed(state, layers[i].lapse, top - layers[i].base);
-    if (last) break;
-  }
-  return {state.temperature, state.pressure, state.pressure / (specific_gas * state.temperature),
-          std::sqrt(gamma_air * specific_gas * state.temperature)};
+  return air_of(state_at(altitude, 0));
+}
+
+LocalAir::LocalAir(double altitude, std::optional<double> temperature) {
+  const Air standard = air_at(altitude);
+  if (!temperature) return;
+  warmer_ = *temperature - standard.temperature;
+  pressure_factor_ = standard.pressure / state_at(altitude, warmer_).pressure;
+}
+
+Air LocalAir::operator()(double altitude) const {
+  State state = state_at(std::clamp(altitude, lowest_altitude, highest_altitude), warmer_);
+  state.pressure *= altitude > highest_altitude ? 0 : pressure_factor_;
+  return air_of(state);
 }
 
 }  // namespace grainwright

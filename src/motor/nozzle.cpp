@@ -58,7 +58,8 @@ ThrustLaw::ThrustLaw(const Nozzle& nozzle, double gamma, double expansion_gamma,
   const double expansion = nozzle.expansion_ratio();
   exit_ratio_ = pressure_ratio(supersonic_mach(expansion, expansion_gamma), expansion_gamma);
   per_pressure_ = efficiency_ * throat_area_ * (momentum(exit_ratio_) + exit_ratio_ * expansion);
-  loss_ = efficiency_ * ambient_ * throat_area_ * expansion;
+  exit_area_ = efficiency_ * throat_area_ * expansion;
+  loss_ = ambient_ * exit_area_;
   choking_pressure_ = ambient_ / pressure_ratio(1, gamma);
   separation_pressure_ = separation_ratio * ambient_ / exit_ratio_;
 }

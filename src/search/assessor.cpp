@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "grainwright/firing/steady.hpp"
+#include "grainwright/flight/flight.hpp"
 
 namespace grainwright {
 
@@ -26,10 +27,28 @@ std::vector<Throat> throats_of(const SearchTask& task) {
         std::max(task.limits.pressure_floor, chamber.thrust_law().choking_pressure());
     // Just under the floor's own area, so that rounding never drops a build that meets it.
     const double least = floor > 0 ? chamber.area_at(std::nextafter(floor, 0.0)) : 0;
-    throats.push_back({diameter, std::move(chamber), least, most});
+    const double lifted_out =
+        task.airframe ? chamber.thrust_law().exit_area() *
+                            (task.day.ambient_pressure - air_at(task.airframe->altitude).pressure)
+                      : 0;
+    throats.push_back({diameter, std::move(chamber), least, most, lifted_out});
   }
   return throats;
 }
+
+namespace {
+
+// No build gives more: thrust is at most per_pressure P, and the integral of P dt is known.
+double ideal_impulse(const SearchTask& task, std::span<const Throat> throats) {
+  double most = 0;
+  for (const Throat& throat : throats) {
+    const SteadyChamber& chamber = throat.chamber;
+    most = std::max(most, chamber.thrust_law().per_pressure() * chamber.mass_per_pressure());
+  }
+  return most * std::numbers::pi / 4 * task.outer_diameter * task.outer_diameter * task.grain_room;
+}
+
+}  // namespace
 
 Assessor::Assessor(const SearchTask& task, std::span<const Throat> throats)
     : task_(task),
@@ -37,7 +56,8 @@ Assessor::Assessor(const SearchTask& task, std::span<const Throat> throats)
       rows_(limit_rows(task)),
       fit_(task.wish.profile),
       room_volume_(std::numbers::pi / 4 * task.outer_diameter * task.outer_diameter),
-      wants_mass_flux_(std::isfinite(task.limits.mass_flux)) {}
+      wants_mass_flux_(std::isfinite(task.limits.mass_flux)),
+      ideal_impulse_(ideal_impulse(task, throats)) {}
 
 void Assessor::take(std::span<const Group> groups) {
   groups_ = groups;
@@ -67,6 +87,7 @@ void Assessor::take(std::span<const Group> groups) {
   stack_length_ += (count - 1) * task_.shop.spacer;
   // A room that has to be lengthened is measured as it then is.
   loading_ = volume / (room_volume_ * std::max(task_.grain_room, stack_length_));
+  propellant_volume_ = volume;
   smallest_port_ = std::numbers::pi / 4 * narrowest * narrowest;
   initial_area_ = stretches_.front().area(0);
   range_ = area_range(stretches_.front());
@@ -91,6 +112,11 @@ Figures Assessor::early_figures(const Throat& throat) const {
   figures.lowest_pressure = chamber.pressure(range_.least);
   figures.initial_thrust = chamber.thrust_law()(chamber.pressure(initial_area_));
   figures.peak_thrust = chamber.thrust_law()(figures.peak_pressure);
+  if (task_.airframe) {
+    const double mass = task_.airframe->mass_with(chamber.density() * propellant_volume_);
+    const double added = chamber.band_of(initial_area_).full_flow ? throat.lifted_out : 0;
+    figures.thrust_to_weight = (figures.initial_thrust + added) / (mass * standard_gravity);
+  }
   return figures;
 }
 
@@ -126,20 +152,42 @@ Assessment Assessor::assess(const Throat& throat, const Figures& early) {
   figures.total_impulse = integrals.impulse;
   figures.mean_thrust = integrals.impulse / integrals.time;
   figures.mass_flux = wants_mass_flux_ ? mass_flux(throat) : 0;
-  assessment.misfit = fit_.misfit(integrals);
+  assessment.misfit =
+      task_.wish.for_the_rail ? shortfall(integrals.impulse) : fit_.misfit(integrals);
   return assessment;
 }
 
 std::optional<Assessment> Assessor::assess_if_allowed(const Throat& throat) {
   const Figures early = early_figures(throat);
   for (const LimitRow& row : rows_) {
-    if (row.early && !row.holds(early)) return std::nullopt;
+    if (row.stage == Stage::looked_at && !row.holds(early)) return std::nullopt;
   }
   const Assessment assessment = assess(throat, early);
   for (const LimitRow& row : rows_) {
-    if (!row.holds(assessment.figures)) return std::nullopt;
+    if (row.stage == Stage::burned && !row.holds(assessment.figures)) return std::nullopt;
   }
   return assessment;
+}
+
+double Assessor::shortfall(double impulse) const {
+  return 1 - impulse / ideal_impulse_;
+}
+
+void Assessor::fly(const Throat& throat, Figures& figures) const {
+  if (!task_.airframe) return;
+  const double propellant = throat.chamber.density() * propellant_volume_;
+  if (task_.wish.rail_speed.set()) {
+    figures.rail_speed = rail_exit_speed(stretches_, throat.chamber, propellant, *task_.airframe);
+  }
+  if (task_.wish.apogee.set()) {
+    figures.apogee = apogee(stretches_, throat.chamber, propellant, *task_.airframe);
+  }
+}
+
+bool Assessor::flies_as_asked(const Throat& throat, Figures& figures) const {
+  fly(throat, figures);
+  return std::ranges::all_of(
+      rows_, [&](const LimitRow& row) { return row.stage != Stage::flown || row.holds(figures); });
 }
 
 }  // namespace grainwright

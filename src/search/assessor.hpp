@@ -20,6 +20,7 @@ struct Throat {
   SteadyChamber chamber;
   double least_area = 0;  ///< under this the pressure falls under the floor, m2
   double most_area = 0;   ///< over this it rises above the ceiling, m2
+  double lifted_out = 0;  ///< N, what the thinner air of the launch adds to a full nozzle's thrust
 };
 
 /// The throats of a task that its nozzle can have (no wider than the exit).
@@ -27,7 +28,7 @@ struct Throat {
 
 struct Assessment {
   Figures figures;
-  double misfit = 0;
+  double misfit = 0;  ///< as Design has it
 };
 
 class Assessor {
@@ -44,12 +45,17 @@ class Assessor {
   [[nodiscard]] bool may_fit(const Throat& throat) const;
   /// The figures known before integration; the rest are 0.
   [[nodiscard]] Figures early_figures(const Throat& throat) const;
-  /// Everything, integrated; `early` are the early figures for this throat.
+  /// The firing, integrated; `early` are the early figures for this throat.
   [[nodiscard]] Assessment assess(const Throat& throat, const Figures& early);
-  /// The same, but nothing where a limit is broken.
+  /// The same, but nothing where a limit on the firing is broken.
   [[nodiscard]] std::optional<Assessment> assess_if_allowed(const Throat& throat);
+  /// Adds the figures of the flight, as far as a limit is set on them.
+  void fly(const Throat& throat, Figures& figures) const;
+  /// False where the flight breaks a limit. By far the dearest: ask it last.
+  [[nodiscard]] bool flies_as_asked(const Throat& throat, Figures& figures) const;
 
  private:
+  [[nodiscard]] double shortfall(double impulse) const;
   [[nodiscard]] FitSums sums(const Throat& throat);
   [[nodiscard]] double mass_flux(const Throat& throat) const;
 
@@ -59,6 +65,7 @@ class Assessor {
   ProfileFit fit_;
   double room_volume_;
   bool wants_mass_flux_;
+  double ideal_impulse_;  // of the room full of propellant, in the shop's best throat
 
   std::span<const Group> groups_;
   std::vector<Group> by_burnout_;
@@ -68,6 +75,7 @@ class Assessor {
   double stack_length_ = 0;
   double loading_ = 0;
   double smallest_port_ = 0;
+  double propellant_volume_ = 0;
 
   // Pressure sums of the build in hand for one band power, from the throat they were made for.
   struct Shared {

@@ -47,9 +47,11 @@ class ReliefFinder {
 
   void judge(Assessor& assessor, const Throat& throat) {
     const Figures early = assessor.early_figures(throat);
-    if (broken(early, true) > 1) return;
-    const Figures figures = assessor.assess(throat, early).figures;
-    if (broken(figures, false) != 1) return;
+    if (broken(early, Stage::looked_at) > 1) return;
+    Figures figures = assessor.assess(throat, early).figures;
+    if (broken(figures, Stage::burned) > 1) return;
+    assessor.fly(throat, figures);
+    if (broken(figures, Stage::flown) != 1) return;
     const double value = figures.*(rows_[last_broken_].figure);
     closest_[last_broken_].offer(std::abs(value - asked_side(rows_[last_broken_], value)), value);
   }
@@ -73,10 +75,10 @@ class ReliefFinder {
   }
 
  private:
-  int broken(const Figures& figures, bool early_only) {
+  int broken(const Figures& figures, Stage known) {
     int count = 0;
     for (std::size_t i = 0; i < rows_.size(); ++i) {
-      if ((early_only && !rows_[i].early) || rows_[i].holds(figures)) continue;
+      if (rows_[i].stage > known || rows_[i].holds(figures)) continue;
       ++count;
       last_broken_ = i;
     }
@@ -107,9 +109,11 @@ Sweep sweep(const SearchTask& task, std::span<const Throat> throats, const Latti
         ++nth;
         for (std::size_t i = 0; i < throats.size(); ++i) {
           if (!assessor.may_fit(throats[i])) continue;
-          const auto assessment = assessor.assess_if_allowed(throats[i]);
-          if (!assessment) continue;
-          part.shortlist.offer(groups, {first, nth, i}, i, *assessment);
+          auto assessment = assessor.assess_if_allowed(throats[i]);
+          const std::array order = {first, nth, i};
+          if (!assessment || !part.shortlist.wants(groups, order, *assessment)) continue;
+          if (!assessor.flies_as_asked(throats[i], assessment->figures)) continue;
+          part.shortlist.offer(found_of(groups, order, i, *assessment));
         }
       };
       part.builds +=

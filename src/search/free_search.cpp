@@ -106,8 +106,10 @@ void polish(const SearchTask& task, std::span<const Throat> throats, const Found
   for (double& length : solved.lengths) length = std::floor(length / free_step + 1e-6) * free_step;
   const std::vector<Group> groups = groups_of(task, structure, solved.lengths);
   assessor.take(groups);
-  const auto assessment = assessor.assess_if_allowed(throats[found.throat]);
-  if (assessment) shortlist.offer(groups, found.order, found.throat, *assessment);
+  auto assessment = assessor.assess_if_allowed(throats[found.throat]);
+  if (assessment && assessor.flies_as_asked(throats[found.throat], assessment->figures)) {
+    shortlist.offer(found_of(groups, found.order, found.throat, *assessment));
+  }
 }
 
 }  // namespace

@@ -26,26 +26,32 @@ std::vector<LimitRow> limit_rows(const SearchTask& task) {
   const Bound flux = at_most(limits.mass_flux);
   const LimitRow all[] = {
       {"casing.grain_room", &Figures::stack_length, at_most(task.grain_room * (1 + rounding)), room,
-       true},
+       Stage::looked_at},
       {"wish.loading", &Figures::loading, when_above_zero(wish.loading * (1 - rounding)), loading,
-       true},
-      {"limits.port_to_throat", &Figures::port_to_throat, port, port, true},
-      {"limits.pressure", &Figures::peak_pressure, ceiling, ceiling, true},
+       Stage::looked_at},
+      {"limits.port_to_throat", &Figures::port_to_throat, port, port, Stage::looked_at},
+      {"limits.pressure", &Figures::peak_pressure, ceiling, ceiling, Stage::looked_at},
       {"limits.pressure_floor", &Figures::lowest_pressure, when_above_zero(floor),
-       when_above_zero(limits.pressure_floor), true},
-      {"limits.mass_flux", &Figures::mass_flux, flux, flux, false},
-      {"wish.burn_time", &Figures::burn_time, wish.burn_time, wish.burn_time, false},
+       when_above_zero(limits.pressure_floor), Stage::looked_at},
+      {"limits.mass_flux", &Figures::mass_flux, flux, flux, Stage::burned},
+      {"wish.burn_time", &Figures::burn_time, wish.burn_time, wish.burn_time, Stage::burned},
       {"wish.total_impulse", &Figures::total_impulse, wish.total_impulse, wish.total_impulse,
-       false},
+       Stage::burned},
       {"wish.initial_thrust", &Figures::initial_thrust, wish.initial_thrust, wish.initial_thrust,
-       true},
-      {"wish.mean_thrust", &Figures::mean_thrust, wish.mean_thrust, wish.mean_thrust, false},
-      {"wish.peak_thrust", &Figures::peak_thrust, wish.peak_thrust, wish.peak_thrust, true},
+       Stage::looked_at},
+      {"wish.mean_thrust", &Figures::mean_thrust, wish.mean_thrust, wish.mean_thrust,
+       Stage::burned},
+      {"wish.peak_thrust", &Figures::peak_thrust, wish.peak_thrust, wish.peak_thrust,
+       Stage::looked_at},
+      {"wish.thrust_to_weight", &Figures::thrust_to_weight, wish.thrust_to_weight,
+       wish.thrust_to_weight, Stage::looked_at},
+      {"wish.rail_speed", &Figures::rail_speed, wish.rail_speed, wish.rail_speed, Stage::flown},
+      {"wish.apogee", &Figures::apogee, wish.apogee, wish.apogee, Stage::flown},
   };
   std::vector<LimitRow> rows;
-  for (const bool early : {true, false}) {
+  for (const Stage stage : {Stage::looked_at, Stage::burned, Stage::flown}) {
     for (const LimitRow& row : all) {
-      if (row.early == early && row.bound.set()) rows.push_back(row);
+      if (row.stage == stage && row.bound.set()) rows.push_back(row);
     }
   }
   return rows;

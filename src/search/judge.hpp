@@ -23,19 +23,29 @@ struct Figures {
   double initial_thrust = 0;
   double mean_thrust = 0;
   double peak_thrust = 0;
+  double thrust_to_weight = 0;
+  double rail_speed = 0;
+  double apogee = 0;
+};
+
+/// When a figure is known, and at what cost.
+enum class Stage {
+  looked_at,  ///< before the firing is integrated
+  burned,     ///< the firing is integrated
+  flown,      ///< the flight is
 };
 
 struct LimitRow {
   const char* key = nullptr;  ///< of the job file
   double Figures::*figure = nullptr;
-  Bound bound;         ///< with room for rounding
-  Bound asked;         ///< as the job has it; not set where the program adds the limit
-  bool early = false;  ///< known before the firing is integrated
+  Bound bound;  ///< with room for rounding
+  Bound asked;  ///< as the job has it; not set where the program adds the limit
+  Stage stage = Stage::burned;
 
   [[nodiscard]] bool holds(const Figures& figures) const { return bound.holds(figures.*figure); }
 };
 
-/// The rows that are set, those known early first.
+/// The rows that are set, the cheap ones first.
 [[nodiscard]] std::vector<LimitRow> limit_rows(const SearchTask& task);
 
 }  // namespace grainwright

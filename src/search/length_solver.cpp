@@ -81,7 +81,8 @@ class Problem {
     for (double& length : lengths) length *= task_.grain_room;
     const std::vector<Group> groups = groups_of(task_, structure_, lengths);
     assessor_.take(groups);
-    const Assessment assessment = assessor_.assess(throat_, assessor_.early_figures(throat_));
+    Assessment assessment = assessor_.assess(throat_, assessor_.early_figures(throat_));
+    assessor_.fly(throat_, assessment.figures);
     Point point{assessment.misfit, {}};
     double excess = 0;
     for (const Side& side : sides_) {

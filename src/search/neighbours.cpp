@@ -60,12 +60,14 @@ Climber::Scored Climber::score(const Pieces& pieces) {
     double excess = 0;
     const Figures early = assessor_.early_figures(throats_[i]);
     for (const LimitRow& row : assessor_.rows()) {
-      if (row.early) excess += excess_of(row, early);
+      if (row.stage == Stage::looked_at) excess += excess_of(row, early);
     }
     if (broken_limit_weight * excess >= best.score) continue;
-    const Assessment assessment = assessor_.assess(throats_[i], early);
+    Assessment assessment = assessor_.assess(throats_[i], early);
+    if (assessment.misfit + broken_limit_weight * excess >= best.score) continue;
+    assessor_.fly(throats_[i], assessment.figures);
     for (const LimitRow& row : assessor_.rows()) {
-      if (!row.early) excess += excess_of(row, assessment.figures);
+      if (row.stage != Stage::looked_at) excess += excess_of(row, assessment.figures);
     }
     const double score = assessment.misfit + broken_limit_weight * excess;
     if (score < best.score) best = {score, i};
@@ -141,8 +143,9 @@ std::optional<Found> Climber::climb(Pieces start, std::size_t order) {
   }
   const std::vector<Group> groups = groups_of(here);
   assessor_.take(groups);
-  const auto assessment = assessor_.assess_if_allowed(throats_[top.throat]);
+  auto assessment = assessor_.assess_if_allowed(throats_[top.throat]);
   if (!assessment) return std::nullopt;
+  if (!assessor_.flies_as_asked(throats_[top.throat], assessment->figures)) return std::nullopt;
   return found_of(groups, {order, 0, top.throat}, top.throat, *assessment);
 }
 

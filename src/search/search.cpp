@@ -11,6 +11,7 @@
 #include "exhaustive.hpp"
 #include "free_search.hpp"
 #include "grainwright/quantity.hpp"
+#include "grainwright/strength/change.hpp"
 #include "shortlist.hpp"
 
 namespace grainwright {
@@ -19,10 +20,10 @@ namespace {
 // Where lengths are free, the sweep that gives the finer search its starts uses this many steps.
 constexpr int steps_of_a_free_room = 96;
 
-std::string name_of(Virtue virtue) {
+std::string name_of(Virtue virtue, bool for_the_rail) {
   switch (virtue) {
     case Virtue::best_fit:
-      return "best fit";
+      return for_the_rail ? "most impulse" : "best fit";
     case Virtue::most_impulse:
       return "most impulse";
     case Virtue::fewest_pours:
@@ -36,10 +37,10 @@ std::string name_of(Virtue virtue) {
 }
 
 // What a design costs against the best fit, in words; differences under one percent are left out.
-std::string price_of(const Design& design, const Design& best) {
+std::string price_of(const Design& design, const Design& best, bool for_the_rail) {
   constexpr double worth_a_word = 0.01;
   std::vector<std::string> costs;
-  if (design.misfit > best.misfit * (1 + worth_a_word)) {
+  if (!for_the_rail && design.misfit > best.misfit * (1 + worth_a_word)) {
     costs.push_back(fmt::format("fit {:.4f} instead of {:.4f}", design.misfit, best.misfit));
   }
   const auto change = [&](double mine, double theirs, const char* more, const char* less) {
@@ -70,7 +71,11 @@ Design design_of(const SearchTask& task, std::span<const Throat> throats, Virtue
   design.summary = steady_summary(burnback, throat.chamber);
   const double section = std::acos(-1.0) / 4 * task.outer_diameter * task.outer_diameter;
   design.loading = burnback.propellant_volume(0) / (section * task.grain_room);
-  design.strength = name_of(virtue);
+  if (task.airframe) {
+    const Motor motor{design.grain, task.propellant, task.nozzle, task.day};
+    design.flight = fly_steady(with_throat(motor, design.throat_diameter), *task.airframe);
+  }
+  design.strength = name_of(virtue, task.wish.for_the_rail);
   return design;
 }
 
@@ -79,7 +84,8 @@ std::vector<Design> designs_of(const SearchTask& task, std::span<const Throat> t
   std::vector<Design> designs;
   for (const auto& [virtue, found] : shortlist.draw_up()) {
     designs.push_back(design_of(task, throats, virtue, found));
-    if (designs.size() > 1) designs.back().gives_up = price_of(designs.back(), designs.front());
+    if (designs.size() > 1)
+      designs.back().gives_up = price_of(designs.back(), designs.front(), task.wish.for_the_rail);
   }
   return designs;
 }
@@ -122,6 +128,24 @@ void find_shop_complaints(const SearchTask& task, std::vector<Complaint>& found)
   }
 }
 
+void find_flight_complaints(const SearchTask& task, std::vector<Complaint>& found) {
+  const Wish& wish = task.wish;
+  if (wish.for_the_rail && !std::isfinite(wish.rail_speed.least)) {
+    found.push_back({"wish.rail_speed", "none", "a least speed: the profile is for the rail"});
+  }
+  if (wish.for_the_rail && std::isinf(task.limits.pressure)) {
+    found.push_back({"limits.pressure", "none", "a ceiling: the profile is for the rail"});
+  }
+  if (wish.asks_flight() && !task.airframe) {
+    found.push_back({"airframe", "missing", "an [airframe] table: the wish asks for its flight"});
+  }
+  if (!task.airframe) return;
+  for (Complaint complaint : complaints(*task.airframe)) {
+    complaint.key = "airframe." + complaint.key;
+    found.push_back(std::move(complaint));
+  }
+}
+
 // A shop in its simplest form: each mandrel, throat and number of bare ends once, in rising order,
 // so that the order in the file decides nothing.
 SearchTask tidied(SearchTask task) {
@@ -149,6 +173,7 @@ std::vector<Complaint> complaints(const SearchTask& task) {
   require(found, task.limits.pressure > task.limits.pressure_floor, "limits.pressure",
           task.limits.pressure, "above the pressure floor");
   find_shop_complaints(task, found);
+  find_flight_complaints(task, found);
   if (found.empty() && throats_of(task).empty()) {
     found.push_back(
         {"shop.throats",

@@ -110,21 +110,21 @@ void Shortlist::offer(const Found& found) {
   }
 }
 
-void Shortlist::offer(std::span<const Group> groups, std::array<std::size_t, 3> order,
-                      std::size_t throat, const Assessment& assessment) {
-  if (assessment.misfit > most_shown()) return;
-  const Bin& bin = bins_[bin_of(assessment.misfit)];
+bool Shortlist::wants(std::span<const Group> groups, std::array<std::size_t, 3> order,
+                      const Assessment& assessment) const {
+  if (assessment.misfit > most_shown()) return false;
+  const auto bin = bins_.find(bin_of(assessment.misfit));
+  if (bin == bins_.end()) return true;
   const Standing build{assessment.misfit,
                        assessment.figures.total_impulse,
                        assessment.figures.peak_pressure,
                        pours_of(groups),
                        groups.size(),
                        order};
-  const bool kept = std::ranges::any_of(all_virtues, [&](Virtue virtue) {
-    const auto& held = bin[static_cast<std::size_t>(virtue)];
+  return std::ranges::any_of(all_virtues, [&](Virtue virtue) {
+    const auto& held = bin->second[static_cast<std::size_t>(virtue)];
     return held.empty() || better(virtue, build, standing_of(held.front()));
   });
-  if (kept) offer(found_of(groups, order, throat, assessment));
 }
 
 void Shortlist::merge(const Shortlist& other) {

@@ -39,9 +39,9 @@ inline constexpr std::array<Virtue, 5> all_virtues = {Virtue::best_fit, Virtue::
 class Shortlist {
  public:
   void offer(const Found& found);
-  /// The same, from its parts: nothing is copied where the build is not kept.
-  void offer(std::span<const Group> groups, std::array<std::size_t, 3> order, std::size_t throat,
-             const Assessment& assessment);
+  /// Whether it would be kept, if offered now.
+  [[nodiscard]] bool wants(std::span<const Group> groups, std::array<std::size_t, 3> order,
+                           const Assessment& assessment) const;
   void merge(const Shortlist& other);
   [[nodiscard]] bool empty() const { return bins_.empty(); }
   /// The best fit first, then each other virtue's best among builds whose misfit is at most half as

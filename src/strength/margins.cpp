@@ -5,15 +5,12 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 
 #include "grainwright/strength/gas_side.hpp"
 #include "parts.hpp"
 
 namespace grainwright {
 namespace {
-
-constexpr double pi = std::numbers::pi;
 
 /// What the gas does over the firing, the same for every part.
 struct Load {
@@ -33,8 +30,10 @@ struct Load {
   /// exit, a nozzle's seat carries the pressure on its sealed area less the thrust.
   [[nodiscard]] double on(const Part& part, std::size_t i) const {
     if (part.load == PartLoad::pressure) return gauge(i);
-    const double thrust = part.load == PartLoad::nozzle ? curve.thrust[i] : 0;
-    return std::max(gauge(i) * part.sealed_area - thrust, 0.0);
+    return std::max(gauge(i) * part.sealed_area - thrust_on(part, i), 0.0);
+  }
+  [[nodiscard]] double thrust_on(const Part& part, std::size_t i) const {
+    return part.load == PartLoad::nozzle ? curve.thrust[i] : 0;
   }
 };
 
@@ -148,6 +147,7 @@ ModeMargin margin_of(const JointMode& mode, const Part& part, const HeatRun& run
     worst.capacity = capacity;
     worst.ratio = capacity / here;
     worst.at = load.curve.time[i];
+    worst.thrust = load.thrust_on(part, i);
     worst.temperature = run.temperature(i, part.own_depth + mode.from);
   }
   worst.cold_ratio = mode.capacity / most_load;

@@ -82,8 +82,9 @@ std::vector<Complaint> complaints(const Shell& shell) {
 std::vector<Complaint> complaints(const Shell& shell, const Motor& motor) {
   Found found = complaints(shell);
   if (shell.gas_temperature.value_or(motor.propellant.flame_temperature) <= 0) {
-    found.push_back({"heat.gas_temperature", "missing",
-                     "a temperature: the propellant does not say how hot its flame is"});
+    found.push_back(
+        {"heat.gas_temperature", "missing",
+         "a temperature here, or flame_temperature in [propellant]: how hot is the gas?"});
   }
   return found;
 }

@@ -13,7 +13,7 @@ namespace {
 
 constexpr int most_segments = 1000;  // the saw plan's limit
 
-// Remarks and complaints do not know which units a reader prefers, so they say both.
+// A complaint does not know which units a reader prefers, so it says both.
 std::string shown(double metres) {
   return show_length(metres, UnitSystem::si) + " (" +
          show(metres, Dimension::length, UnitSystem::us) + ")";
@@ -66,7 +66,7 @@ CutPiece cut_piece(const Layer& layer, double density, const WorkshopOptions& op
   piece.segment = segment;
   piece.tube_length = segment.length;
   piece.propellant_length = segment.length;
-  if (segment.core_diameter > 0) {
+  if (!segment.solid()) {
     piece.mandrel_length = segment.length + 2 * options.mandrel_grip;
   }
   piece.mass = mass_of(segment, 0, density);
@@ -78,7 +78,7 @@ CutPiece cut_piece(const Layer& layer, double density, const WorkshopOptions& op
   return piece;
 }
 
-void check_room(CutList& list, int segments, double length_tolerance) {
+void check_room(CutList& list, int segments, const WorkshopOptions& options) {
   if (list.grain_room == 0) {
     list.remarks.push_back("The length of the grain room is not known, so the fit is not checked.");
     return;
@@ -86,12 +86,12 @@ void check_room(CutList& list, int segments, double length_tolerance) {
   list.room_left = list.grain_room - list.stack_length;
   const double slack = 1e-9;  // a nanometre, the rounding of sums
   if (list.room_left < -slack) {
-    list.remarks.push_back("The stack is longer than the grain room by " + shown(-list.room_left) +
-                           ".");
-  } else if (list.room_left < segments * length_tolerance - slack) {
+    list.remarks.push_back("The stack is longer than the grain room by " +
+                           show_length(-list.room_left, options.units) + ".");
+  } else if (list.room_left < segments * options.length_tolerance - slack) {
     list.remarks.push_back(
         "The stack fits as drawn, but not when every segment comes out long by the tolerance of " +
-        shown(length_tolerance) + ".");
+        show_length(options.length_tolerance, options.units) + ".");
   }
 }
 
@@ -106,8 +106,9 @@ void plan_saw(CutList& list, const WorkshopOptions& options) {
   }
   const double longest = *std::ranges::max_element(lengths);
   if (longest > options.tube_stock + 0.5e-9) {
-    list.remarks.push_back("The longest segment, " + shown(longest) +
-                           ", cannot be cut from the stock tube of " + shown(options.tube_stock) +
+    list.remarks.push_back("The longest segment, " + show_length(longest, options.units) +
+                           ", cannot be cut from the stock tube of " +
+                           show_length(options.tube_stock, options.units) +
                            ", so there is no saw plan.");
     return;
   }
@@ -151,7 +152,7 @@ CutList cut_list(const Grain& grain, const Propellant& propellant, const Worksho
   list.stack_length = grain.stack_length();
   list.grain_room = options.grain_room;
   weigh_batch(list, propellant, options.waste);
-  check_room(list, segments, options.length_tolerance);
+  check_room(list, segments, options);
   plan_saw(list, options);
   return list;
 }

@@ -15,9 +15,11 @@ REPETITIONS = 101
 STACKS = {3: "3 equal", 4: "4 unlike"}
 REACH_SUMS = {(3, 1): 0.15, (4, 1): 0.45, (3, 5): 0.3, (4, 5): 0.7}  # microseconds
 REACH_MODELS = {"transient": 0.1, "axial": 5.0}  # ms
+REACH_CORES = {20: 0.5, 200: 10}
 REACH_SEARCH = 0.5  # s
 REACH_PROCESS = 15.0  # ms
 REACH_MEMORY = 100.0  # MB
+REACH_BENCH = 16.0  # ms
 REACH_SCIPY = 1000.0  # times
 
 
@@ -97,10 +99,41 @@ def firing_rows(firing, scipy):
     return targets, ratios
 
 
+def core_rows(core):
+    targets = []
+    for corners, reach in REACH_CORES.items():
+        took = core[f"whole_burnback/corners:{corners}"]["cpu_time"] / 1e6
+        targets.append([f"drawn core of {corners} corners: whole burnback with events",
+                        f"{reach:g} ms", f"{took:.2g} ms", verdict(took, reach)])
+    for corners in REACH_CORES:
+        took = core[f"firing_sums/corners:{corners}"]["cpu_time"] / 1e3
+        plain = core["firing_sums/corners:0"]["cpu_time"] / 1e3
+        pieces = core[f"whole_burnback/corners:{corners}"]["pieces"]
+        targets.append([f"one steady firing of it, {pieces:.0f} pieces; of a round core",
+                        "like a round one", f"{took:.3g} us; {plain:.2g} us",
+                        verdict(took, 2 * plain)])
+    return targets
+
+
+def bench_rows(bench):
+    """From a hand's move on the bench's page to what an eye sees."""
+    what = {"request": "bench: one move answered by the server",
+            "request_at_rest": "bench: the full answer at rest, by the server",
+            "drawn": "bench: from a move to its answer drawn, in Chromium",
+            "drawn_95": "the same, 95 of 100 moves",
+            "shown": "bench: from a move to the next frame on the screen, at 60 frames a second"}
+    for key, words in what.items():
+        # A frame comes every 16.7 ms whatever is drawn, so the last row has no reach of its own.
+        reached = ["", f"{bench[key]:.1f} ms", ""] if key == "shown" else [
+            f"{REACH_BENCH:g} ms", f"{bench[key]:.1f} ms", verdict(bench[key], REACH_BENCH)]
+        yield [words, *reached]
+
+
 def main(build, page):
     firing, search = benchmarks(build / "firing.json"), benchmarks(build / "search.json")
     scipy = json.loads((build / "scipy.json").read_text())
     targets, ratios = firing_rows(firing, scipy)
+    targets += core_rows(benchmarks(build / "core.json"))
     for pieces in (1, 5):
         row = search[f"proven_search/{pieces}/0/real_time"]
         seconds = row["real_time"] / 1e3
@@ -118,6 +151,7 @@ def main(build, page):
         took = process_ms([program, *commands[name]])
         targets.append([f"`{name}`, whole process", f"{REACH_PROCESS:g} ms", f"{took:.1f} ms",
                         verdict(took, REACH_PROCESS)])
+    targets.extend(bench_rows(json.loads((build / "bench.json").read_text())))
     memory = max(memory_mb([program, *arguments]) for arguments in commands.values())
     targets.append(["memory: even, fire, design", f"{REACH_MEMORY:g} MB", f"{memory:.0f} MB",
                     verdict(memory, REACH_MEMORY)])

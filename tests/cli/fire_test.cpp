@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <limits>
 
 #include "jobs.hpp"
 #include "program.hpp"
@@ -67,7 +68,7 @@ TEST_CASE("the curve as CSV integrates to the impulse of the summary") {
   std::istringstream lines(csv.substr(csv.find('\n') + 1));
   double impulse = 0;
   double before = 0;
-  double thrust_before = NAN;
+  double thrust_before = std::numeric_limits<double>::quiet_NaN();
   for (std::string line; std::getline(lines, line);) {
     double time = std::stod(line);
     double thrust = std::stod(line.substr(line.rfind(',') + 1));
@@ -148,8 +149,25 @@ TEST_CASE("fire tells in a line where another model differs by more than 3 %") {
   // A port of twice the throat: the head end sees some 5 % more.
   std::string narrow = fire(jobs::whole_motor, {"--model", "axial"}).out;
   CHECK_THAT(narrow, !Contains("The steady model says: peak pressure"));
-  std::string worn = fire(jobs::whole_motor + "\n[firing]\nigniter_pressure = \"12 MPa\"\n").out;
-  CHECK_THAT(worn, Contains("The steady model says: peak pressure 2.922 MPa (75.7 % less)"));
+  const std::string hard = jobs::whole_motor + "\n[firing]\nigniter_pressure = \"12 MPa\"\n";
+  CHECK_THAT(program::one_line(fire(hard).out),
+             Contains("The steady model says: pressure at lighting 2.445 MPa (79.6 % less), peak "
+                      "pressure 2.922 MPa (75.7 % less)"));
+  CHECK_THAT(program::one_line(fire(jobs::whole_motor).out),
+             Contains("The axial model says: pressure at lighting"));
+}
+
+TEST_CASE("fire warns of ports that are known for erosive burning") {
+  const auto at = [](const std::string& core, const std::string& more = "") {
+    const std::string job = jobs::changed(jobs::whole_motor, "core = \"20 mm\"", core);
+    return program::one_line(fire(jobs::changed(job, "[nozzle]", more + "[nozzle]")).out);
+  };
+  CHECK_THAT(at("core = \"18 mm\""), !Contains("erosive burning ("));
+  CHECK_THAT(at("core = \"16 mm\""), Contains("the narrowest port is 1.31 times the throat: under "
+                                              "1.5 expect erosive burning") &&
+                                         Contains("the true pressure early"));
+  CHECK_THAT(at("core = \"16 mm\"", "[propellant.erosion]\nalpha = 1e-5\n"),
+             Contains("the axial model has by your constants"));
 }
 
 TEST_CASE("limits are held against the higher of both pressures") {
@@ -181,6 +199,14 @@ TEST_CASE("a sweep fires once for each value") {
   CHECK(table.exit == 0);
   CHECK_THAT(table.out, Contains("13 mm") && Contains("14 mm") && Contains("15 mm"));
   CHECK(program::widest_line(table.out) <= 100);
+  const std::string limited = with_limits("pressure = \"2.9 MPa\"");
+  Run hot = fire(limited, {"--units", "us", "--sweep", "temperature=-20degC,0 degC,40degC"});
+  CHECK(program::widest_line(hot.out) <= 100);
+  CHECK_THAT(hot.out, Contains("BROKEN: fire the job with that value alone"));
+  const auto swept = fire(limited, {"--json", "--sweep", "throat=14 mm,14.5 mm,16 mm"});
+  CHECK(swept.json()["sweep"]["runs"][0]["limits"] == "BROKEN");
+  CHECK(swept.json()["sweep"]["runs"][1]["limits"] == "near");
+  CHECK(swept.json()["sweep"]["runs"][2]["limits"] == "kept");
   auto runs = fire(jobs::whole_motor, {"--sweep", "throat=13 mm,14 mm,15 mm", "--json"})
                   .json()["sweep"]["runs"];
   REQUIRE(runs.size() == 3);
@@ -189,6 +215,8 @@ TEST_CASE("a sweep fires once for each value") {
   std::string csv = fire(jobs::whole_motor, {"--sweep", "nozzle.throat=13 mm,15 mm", "--csv"}).out;
   CHECK_THAT(csv, StartsWith("nozzle.throat,time_s,web_m"));
   CHECK_THAT(csv, Contains("\n13 mm,0,") && Contains("\n15 mm,0,"));
+  CHECK_THAT(fire(limited, {"--temperature", "5 degC", "--sweep", "temperature=1degC,2degC"}).err,
+             Contains("--temperature: beside a sweep of the same"));
   for (const auto& [wrong, said] :
        {std::pair<std::string, std::string>{"throt=1 mm", "did you mean"},
         {"throat", "KEY=VALUE"},
@@ -206,6 +234,11 @@ TEST_CASE("a port that would choke is told, and refused by the axial model") {
   std::string job = folder.file("job.toml", jobs::whole_motor);
   Run usual = run({"fire", job, "--sweep", "core=12 mm"});
   CHECK_THAT(usual.out, Contains("no flow along the ports can be told") && Contains("choke"));
+  const std::string narrow = folder.file(
+      "narrow.toml", jobs::changed(jobs::whole_motor, "core = \"20 mm\"", "core = \"12 mm\""));
+  Run fired = run({"fire", narrow});
+  CHECK(fired.exit == 1);
+  CHECK_THAT(fired.out, Contains("A port of this motor would choke before its throat"));
   Run axial = run({"fire", job, "--model", "axial", "--sweep", "core=12 mm"});
   CHECK(axial.exit == 2);
   CHECK_THAT(axial.err, Contains("segment 1: core"));

@@ -16,6 +16,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 #include <optional>
+#include <regex>
 #include <stdexcept>
 #include <string>
 #include <thread>
@@ -110,6 +111,11 @@ inline std::vector<std::string> keys(const nlohmann::ordered_json& object) {
   std::vector<std::string> names;
   for (const auto& [name, value] : object.items()) names.push_back(name);
   return names;
+}
+
+/// The text with its line breaks and indents as single spaces.
+inline std::string one_line(const std::string& text) {
+  return std::regex_replace(text, std::regex("\\s+"), " ");
 }
 
 /// The widest line in columns of a terminal: UTF-8 characters.

@@ -40,31 +40,59 @@ Motor eroding(double port_to_throat) {
 TEST_CASE("a uniform port has the head pressure of its closed form") {
   // Rate independent of pressure: gas joins evenly along the port.
   struct Row {
-    double ratio, mach, excess;
+    double ratio, mach, share, excess;
   };
-  for (const Row& row : {Row{1.25, .561942, 14.428},
-                         {1.5, .438210, 9.773},
-                         {2, .312237, 5.383},
-                         {3, .201803, 2.360},
-                         {4, .149843, 1.322},
-                         {6, .099206, .586}}) {
+  for (const Row& row : {Row{1.25, .561942, .873914, 14.428},
+                         {1.5, .438210, .910973, 9.773},
+                         {2, .312237, .948924, 5.383},
+                         {3, .201803, .976942, 2.360},
+                         {4, .149843, .986956, 1.322},
+                         {6, .099206, .994178, .586}}) {
     const Firing firing = fire_axial(motors::mono_core(row.ratio, 0));
     const std::string at = ", port / throat " + std::to_string(row.ratio).substr(0, 4);
+    const double excess = head_excess(motors::mono_core(row.ratio, 0));
     expect("Mach number at the end of a uniform port" + at, source, row.mach,
            firing.axial->port_mach.front(), absolute(1e-6));
-    expect("head over nozzle stagnation pressure, %" + at, source, row.excess,
-           head_excess(motors::mono_core(row.ratio, 0)) * 100, absolute(6e-4));
+    expect("nozzle stagnation over head pressure" + at, source, row.share, 1 / (1 + excess),
+           absolute(1e-6));
+    expect("head over nozzle stagnation pressure, %" + at, source, row.excess, excess * 100,
+           absolute(6e-4));
+  }
+  // Close to a port that is the throat, where the gas gets to Mach 1.
+  expect("head over nozzle stagnation pressure, %, port / throat 1", source, 24.184,
+         head_excess(motors::mono_core(1 + 1e-9, 0)) * 100, absolute(3e-2));
+}
+
+TEST_CASE("a uniform port has its closed form for another gas too") {
+  for (const auto& [ratio, excess] :
+       {std::pair{1.5, 9.364}, {2., 5.155}, {3., 2.260}, {4., 1.266}}) {
+    Motor motor = motors::mono_core(ratio, 0);
+    motor.propellant.gamma = 1.13;
+    expect("head over nozzle stagnation pressure, %, gamma 1.13, port / throat " +
+               std::to_string(ratio).substr(0, 4),
+           source, excess, head_excess(motor) * 100, absolute(6e-4));
   }
 }
 
 TEST_CASE("along a uniform port pressure and Mach number follow the closed form") {
-  const Firing firing = fire_axial(motors::mono_core(2, 0), {.slices = 2});
-  const PortProfile& port = firing.axial->profiles.front();
-  REQUIRE(port.position.size() == 2);
-  for (const auto& [i, where, mach, pressure] :
-       {std::tuple{0U, 0.25, .070626, .994050}, {1U, 0.75, .222651, .943852}}) {
+  struct Row {
+    int slices;  // whose number i has its middle at `where` of the length
+    std::size_t i;
+    double where, mach, pressure, speed;
+  };
+  for (const auto& [slices, i, where, mach, pressure, speed] :
+       {Row{2, 0, 0.25, .070626, .994050, .227237}, Row{1, 0, 0.5, .143782, .975792, .462253},
+        Row{2, 1, 0.75, .222651, .943852, .714782}}) {
+    const Firing firing = fire_axial(motors::mono_core(2, 0), {.slices = slices});
+    const PortProfile& port = firing.axial->profiles.front();
     const std::string at = " at " + std::to_string(where).substr(0, 4) + " of the length";
+    REQUIRE(port.position.size() == static_cast<std::size_t>(slices));
     CHECK(port.position[i] == Approx(where * 0.4));
+    // Of one stagnation temperature.
+    const double k = 1.2;
+    const auto speed_of = [&](double m) { return m / std::sqrt(1 + (k - 1) / 2 * m * m); };
+    expect("gas speed / its speed at the end" + at, source, speed,
+           speed_of(port.mach[i]) / speed_of(firing.axial->port_mach.front()), absolute(6e-6));
     expect("port Mach number" + at, source, mach, port.mach[i], absolute(6e-7));
     expect("p / p head" + at, source, pressure, port.pressure[i] / firing.curve.pressure.front(),
            absolute(6e-7));

@@ -149,8 +149,8 @@ TEST_CASE("the front turns a slot's corners as quarters of a torus") {
 
 TEST_CASE("a groove in a burning outside turns its corners inward") {
   // A solid rod with its outside bare and a groove to radius 15 from z 38 to 42; ends inhibited.
-  Profile rod = {{0, 0, false},  {0, 25, true},  {38, 25, true},  {38, 15, true},
-                 {42, 15, true}, {42, 25, true}, {80, 25, false}, {80, 0, false}};
+  HalfSection rod = {{0, 0, false},  {0, 25, true},  {38, 25, true},  {38, 15, true},
+                     {42, 15, true}, {42, 25, true}, {80, 25, false}, {80, 0, false}};
   RevolvedFront front(rod);
   double web = 4;
   double outside = 2 * pi * 21 * 2 * (38 - web);
@@ -245,8 +245,8 @@ TEST_CASE("a front that would have to pass round an inhibited corner is refused"
 TEST_CASE("an inhibited shoulder that the front runs along is no obstacle") {
   // The outside steps in from 25 to 20 at z 40: the front from the core runs along the step.
   auto shoulder = [](double lean) {
-    return Profile{{0, 8, false},   {0, 25, false},  {40 + lean, 25, false},
-                   {40, 20, false}, {80, 20, false}, {80, 8, true}};
+    return HalfSection{{0, 8, false},   {0, 25, false},  {40 + lean, 25, false},
+                       {40, 20, false}, {80, 20, false}, {80, 8, true}};
   };
   RevolvedFront front(shoulder(0));
   checks::expect("shouldered outside, area at web 14, mm2", checks::closed_form, 2 * pi * 22 * 40,

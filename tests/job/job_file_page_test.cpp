@@ -28,6 +28,9 @@ std::set<std::string> rows_of_page() {
 std::string row_of(const gw::JobKey& key) {
   const std::size_t dot = key.path.rfind('.');
   std::string table = fmt::format("[{}]", key.path.substr(0, dot));
+  // In a list of tables a table is headed without the list's brackets: [segment.core].
+  for (auto inner = table.find("[]."); inner != std::string::npos; inner = table.find("[]."))
+    table.erase(inner, 2);
   if (table.ends_with("[]]")) table = '[' + table.substr(0, table.size() - 3) + "]]";
   const std::string_view name = key.path.substr(dot + 1);
   return fmt::format("`{}` | `{}` | {} | {} | {} | {} |", table, name == "*" ? "any name" : name,

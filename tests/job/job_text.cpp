@@ -7,6 +7,8 @@
 #include <iterator>
 #include <sstream>
 
+#include "grainwright/grain/core_figures.hpp"
+
 namespace gw = grainwright;
 
 namespace job_text {
@@ -31,12 +33,37 @@ void describe(std::ostream& out, const gw::Propellant& p) {
   for (const gw::Ingredient& i : p.formula) out << "\nformula " << i.name << ' ' << i.mass_fraction;
 }
 
+struct DescribeCore {
+  std::ostream& out;
+  void operator()(const char* key, double value, gw::Dimension, gw::Need) { out << key << value; }
+  void operator()(const char* key, int value, gw::Need) { out << key << value; }
+  void operator()(const gw::TurnedCore& core) {
+    for (const auto& s : core.stations) out << ' ' << s.at << ' ' << s.diameter;
+    for (const auto& s : core.slots) out << ' ' << s.at << ' ' << s.width << ' ' << s.depth;
+    out << ' ' << core.head_dish << ' ' << core.nozzle_dish;
+  }
+  void operator()(const gw::OffCentreCore& core) {
+    out << ' ' << core.diameter << ' ' << core.offset << ' ' << core.count;
+  }
+  void operator()(const gw::ScatteredCores& cores) {
+    for (const auto& c : cores.cores) out << ' ' << c.centre.x << ' ' << c.centre.y << c.radius;
+  }
+  void operator()(const gw::NamedCore& core) {
+    out << ' ' << gw::name_of(core);
+    std::visit([&](const auto& shape) { gw::each_figure(shape, *this); }, core.shape);
+  }
+  void operator()(const gw::DrawnCore& core) {
+    out << ' ' << core.source << ' ' << core.unit << ' ' << gw::area_of(core.outline);
+  }
+};
+
 void describe(std::ostream& out, const gw::Grain& grain) {
   out << "\nspacer " << grain.spacer;
   for (const gw::Layer& layer : grain.layers) {
     const gw::Segment& s = layer.segment;
     out << "\nsegment " << layer.count << ' ' << s.length << ' ' << s.outer_diameter << ' '
         << s.core_diameter;
+    if (s.core) std::visit(DescribeCore{out}, s.core->shape);
     for (gw::Face face : gw::all_faces) out << ' ' << s.inhibited.contains(face);
   }
 }
@@ -52,13 +79,20 @@ void describe(std::ostream& out, const gw::Shop& s) {
 }
 
 void describe(std::ostream& out, const gw::Wish& wish) {
-  out << "\nwish " << wish.loading;
+  out << "\nwish " << wish.for_the_rail << ' ' << wish.loading;
   for (const auto& point : wish.profile.points())
     out << ' ' << point.fraction << ' ' << point.thrust;
-  for (const gw::Bound& bound : {wish.burn_time, wish.total_impulse, wish.initial_thrust,
-                                 wish.mean_thrust, wish.peak_thrust}) {
+  for (const gw::Bound& bound :
+       {wish.burn_time, wish.total_impulse, wish.initial_thrust, wish.mean_thrust, wish.peak_thrust,
+        wish.rail_speed, wish.thrust_to_weight, wish.apogee}) {
     out << "\nbound " << bound.least << ' ' << bound.most;
   }
+}
+
+void describe(std::ostream& out, const gw::Airframe& a) {
+  out << "\nairframe " << a.mass << ' ' << a.hardware << ' ' << a.diameter << ' ' << a.rail_length
+      << ' ' << a.rail_elevation << ' ' << a.altitude << ' ' << a.temperature.value_or(-1);
+  for (const gw::DragPoint& point : a.drag) out << ' ' << point.mach << ' ' << point.coefficient;
 }
 
 void describe(std::ostream& out, const gw::Material& m) {
@@ -118,6 +152,20 @@ void describe(std::ostream& out, const gw::Shell& s) {
   if (s.nozzle) describe(out, *s.nozzle);
 }
 
+void describe(std::ostream& out, const gw::Tolerances& tolerances) {
+  for (const gw::NamedTolerance& tolerance : gw::named_tolerances()) {
+    const gw::Spread& spread = tolerances.*tolerance.spread;
+    out << "\ntolerance " << tolerance.key << ' ' << gw::name_of(spread.distribution) << ' '
+        << spread.sigma << ' ' << spread.share;
+  }
+}
+
+void describe(std::ostream& out, const gw::Fault& fault) {
+  out << "\nfault " << gw::name_of(fault.kind) << ' ' << fault.probability << ' ' << fault.layer
+      << ' ' << fault.pieces << ' ' << gw::name_of(fault.face) << ' ' << fault.extra_area << ' '
+      << fault.diameter;
+}
+
 }  // namespace
 
 std::string changed(std::string text, const std::string& from, const std::string& to) {
@@ -158,10 +206,13 @@ std::string described(const gw::Job& job, bool with_design) {
       << job.lighting.spare_volume.value_or(0) << ' '
       << (job.lighting.blow_down == gw::BlowDown::adiabatic);
   out << "\nlimits " << job.limits.pressure << ' ' << job.limits.pressure_floor << ' '
-      << job.limits.port_to_throat << ' ' << job.limits.mass_flux;
+      << job.limits.port_to_throat << ' ' << job.limits.mass_flux << ' ' << job.limits.confidence;
   if (job.shell) describe(out, *job.shell);
   if (job.shop) describe(out, *job.shop);
   if (job.wish) describe(out, *job.wish);
+  if (job.airframe) describe(out, *job.airframe);
+  describe(out, job.tolerances);
+  for (const gw::Fault& fault : job.faults) describe(out, fault);
   return out.str();
 }
 

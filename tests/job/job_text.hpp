@@ -61,7 +61,7 @@ std::vector<std::string> complaints_of(const std::string& text);
 std::string described(const grainwright::Job& job, bool with_design = true);
 
 /// The nth ```toml block of docs/job-file.md, from 0.
-inline constexpr int examples_of_page = 8;
+inline constexpr int examples_of_page = 9;
 std::string example_of_page(int index);
 /// docs/job-file.md.
 std::string page();

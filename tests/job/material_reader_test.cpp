@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
+#include <cmath>
 
 #include "job_text.hpp"
 #include "support/checks.hpp"
@@ -99,6 +100,40 @@ TEST_CASE("Diffusivities and effusivities are those of the shipped properties") 
                  checks::relative(1e-3));
   checks::expect("6061, m2/s", form, 6.903e-5, shipped("aluminium-6061-t6").diffusivity(),
                  checks::relative(1e-3));
+}
+
+TEST_CASE("Heat goes as deep into PVC as its diffusivity says") {
+  const double diffusivity = shipped("pvc-1120").diffusivity();
+  for (const auto& [time, millimetres] : {std::pair{1., .3604}, {3., .6242}}) {
+    checks::expect(fmt::format("sqrt(a t) in PVC after {} s, mm", time), "closed form", millimetres,
+                   1e3 * std::sqrt(diffusivity * time), checks::absolute(5.1e-5));
+  }
+}
+
+TEST_CASE("Typical properties of PVC and 6061 are those of the sheets") {
+  const std::string sheet = "published properties of ";
+  const gw::Material pvc = shipped("pvc-1120");
+  const gw::Material aluminium = shipped("aluminium-6061-t6");
+  checks::expect("PVC, conductivity, W/m-K", sheet + "rigid PVC", 0.16, pvc.conductivity,
+                 checks::relative(1e-12));
+  checks::expect("PVC, density, kg/m3", sheet + "rigid PVC", 1400, pvc.density,
+                 checks::relative(1e-12));
+  checks::expect("PVC, specific heat, J/kg-K", sheet + "rigid PVC", 880, pvc.specific_heat,
+                 checks::relative(1e-12));
+  checks::expect("pipe compound 12454, tensile, psi", sheet + "pipe compound 12454", 7450,
+                 pvc.ultimate / psi, checks::relative(1e-9));
+  checks::expect("pipe compound 12454, compressive, psi", sheet + "pipe compound 12454", 9600,
+                 pvc.bearing / psi, checks::relative(1e-9));
+  checks::expect("6061-T6, shear, MPa", sheet + "6061-T6, typical", 207, aluminium.shear / 1e6,
+                 checks::relative(1e-12));
+  checks::expect("6061-T6, bearing yield, MPa", sheet + "6061-T6, typical", 386,
+                 aluminium.bearing / 1e6, checks::relative(1e-12));
+  checks::expect("6061-T6, conductivity, W/m-K", sheet + "6061-T6, typical", 167,
+                 aluminium.conductivity, checks::relative(1e-12));
+  checks::expect("6061-T6, density, kg/m3", sheet + "6061-T6, typical", 2700, aluminium.density,
+                 checks::relative(1e-12));
+  checks::expect("6061-T6, specific heat, J/kg-K", sheet + "6061-T6, typical", 896,
+                 aluminium.specific_heat, checks::relative(1e-12));
 }
 
 TEST_CASE("Minimum strengths are those of the sheets") {

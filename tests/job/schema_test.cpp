@@ -35,6 +35,16 @@ throat = "10 mm"
 [[segment]]
 length = "80 mm"
 core = "12 mm"
+[[segment.slot]]
+at = "40 mm"
+width = "3 mm"
+depth = "5 mm"
+[[segment]]
+length = "80 mm"
+[[segment.core.round]]
+diameter = "12 mm"
+x = "2 mm"
+y = "1 mm"
 [closure.head]
 joint = "bonded"
 material = "pvc-1120"
@@ -53,6 +63,15 @@ source = "mine"
 mandrels = ["12 mm"]
 throats = ["10 mm"]
 [wish]
+[airframe]
+mass = "2 kg"
+motor_hardware = "500 g"
+diameter = "60 mm"
+drag_coefficient = 0.5
+rail_length = "1.8 m"
+[tolerance]
+[[fault]]
+kind = "debond"
 )";
 
 struct Split {
@@ -62,7 +81,10 @@ struct Split {
 
 Split split(std::string_view path) {
   const std::size_t dot = path.rfind('.');
-  const std::string table(path.substr(0, dot));
+  std::string table(path.substr(0, dot));
+  // Inside a list of tables a table is headed without the list's brackets.
+  for (auto inner = table.find("[]."); inner != std::string::npos; inner = table.find("[]."))
+    table.erase(inner, 2);
   const std::string name(path.substr(dot + 1));
   if (table.ends_with("[]")) return {"[[" + table.substr(0, table.size() - 2) + "]]\n", name};
   return {"[" + table + "]\n", name};
@@ -122,6 +144,8 @@ TEST_CASE("A default in words is what the schema says it is") {
   CHECK(std::get<gw::BondedJoint>(job.shell->head->joint).diameter == job.casing->bore);
   CHECK_FALSE(job.shell->nozzle);
   CHECK_FALSE(job.shell->gas_temperature);
+  CHECK(job.airframe->altitude == 0);
+  CHECK_FALSE(job.airframe->temperature);
 }
 
 TEST_CASE("A required key is missed") {

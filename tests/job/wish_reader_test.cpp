@@ -31,6 +31,22 @@ TEST_CASE("The profile is a word or points") {
         gw::Profile::through({{0, 1.5}, {0.5, 1}, {1, 0.5}}));
 }
 
+TEST_CASE("For the rail a speed is asked, and no shape") {
+  const gw::Wish asked = wish("profile = \"for the rail\"\nrail_speed = \"15 m/s\"");
+  CHECK(asked.for_the_rail);
+  CHECK(asked.profile == gw::Profile::flat());
+  CHECK(asked.rail_speed == gw::Bound{15, infinity});
+  CHECK_FALSE(wish("rail_speed = \"15 m/s\"").for_the_rail);
+  CHECK_THAT(complaint("[wish]\nprofile = \"for the rail\""),
+             Catch::StartsWith("1:1: wish.rail_speed: missing"));
+}
+
+TEST_CASE("Bounds on the flight are speeds, numbers and heights") {
+  CHECK(wish("thrust_to_weight = { at_most = 12 }").thrust_to_weight == gw::Bound{-infinity, 12});
+  CHECK(wish("apogee = \"1000 ft\"").apogee == gw::Bound{304.8, infinity});
+  CHECK_THAT(complaint("[wish]\napogee = \"15 m/s\""), Catch::StartsWith("2:10: wish.apogee: "));
+}
+
 TEST_CASE("Faulty profiles are told") {
   CHECK_THAT(complaint("[wish]\nprofile = \"front-loaded\""),
              Catch::StartsWith("1:1: wish.lead: missing"));

@@ -72,3 +72,37 @@ TEST_CASE("an altitude out of range is refused") {
   CHECK_THROWS_AS(air_at(highest_altitude + 1), InputError);
   CHECK_THROWS_AS(air_at(NAN), InputError);
 }
+
+TEST_CASE("the air over a place on a standard day is the standard's, at any height") {
+  for (double place : {-500.0, 0.0, 1500.0}) {
+    const LocalAir air(place);
+    for (double altitude : {0.0, 1500.0, 12000.0, 31000.0, 79000.0}) {
+      CHECK(air(altitude).pressure == Approx(air_at(altitude).pressure).epsilon(1e-13));
+      CHECK(air(altitude).density == Approx(air_at(altitude).density).epsilon(1e-13));
+    }
+  }
+}
+
+TEST_CASE("a warm day keeps the pressure of its place, and balances the weight of its air") {
+  constexpr double radius = 6356766;
+  const double warm = air_at(1200).temperature + 18;
+  const LocalAir air(1200, warm);
+  CHECK(air(1200).temperature == Approx(warm).epsilon(1e-14));
+  CHECK(air(1200).pressure == Approx(air_at(1200).pressure).epsilon(1e-13));
+  CHECK(air(1200).density < air_at(1200).density);
+  CHECK(air(9000).pressure > air_at(9000).pressure);
+  CHECK(air(9000).temperature == Approx(air_at(9000).temperature + 18).epsilon(1e-13));
+  for (double altitude = 0; altitude < highest_altitude; altitude += 613) {
+    const double fall = air(altitude - 0.5).pressure - air(altitude + 0.5).pressure;
+    const double gravity = standard_gravity * std::pow(radius / (radius + altitude), 2);
+    CHECK(fall == Approx(air(altitude).density * gravity).epsilon(1e-6));
+  }
+}
+
+TEST_CASE("above the standard's top there is no air, and a place out of range is refused") {
+  const LocalAir air(0);
+  CHECK(air(2 * highest_altitude).pressure == 0);
+  CHECK(air(2 * highest_altitude).density == 0);
+  CHECK(air(2 * highest_altitude).speed_of_sound > 0);
+  CHECK_THROWS_AS(LocalAir(highest_altitude + 1), InputError);
+}

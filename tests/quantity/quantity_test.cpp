@@ -23,7 +23,7 @@ namespace {
 const std::string sp811 = checks::from_memory("NIST SP 811 (2008), appendix B");
 constexpr double inch = 0.0254;
 
-constexpr int dimension_count = static_cast<int>(Dimension::stiffness) + 1;
+constexpr int dimension_count = static_cast<int>(Dimension::distance) + 1;
 
 std::vector<Dimension> all_dimensions() {
   std::vector<Dimension> all;
@@ -373,6 +373,7 @@ TEST_CASE("Quantities print in the units of the trade") {
       {500, Dimension::heat_transfer, "88.06 Btu/h-ft2-degF", "500 W/m2-K"},
       {1000, Dimension::frequency, "1000 Hz", "1000 Hz"},
       {2e6, Dimension::stiffness, "11420 lbf/in", "2000 N/mm"},
+      {1234.5, Dimension::distance, "4050 ft", "1234 m"},
   };
   for (const Row& row : rows) {
     CHECK(show(row.si, row.dimension, UnitSystem::us) == row.us);

@@ -119,7 +119,7 @@ def motor_of(job, segments=None, throat=None):
     if exit_diameter == given_throat:  # a straight hole, whatever the throat
         exit_diameter = throat
     return Motor(
-        segments=segments or segments_of(job),
+        segments=segments_of(job) if segments is None else segments,
         density=propellant["density"],
         c_star=propellant["c_star"],
         gamma=propellant["gamma"],
@@ -153,7 +153,7 @@ def profile_of(job):
     """Points of the wish's profile."""
     wish = job.get("wish", {})
     profile = wish.get("profile", "flat")
-    if profile == "flat":
+    if profile in ("flat", "for the rail"):
         return [(0, 1), (1, 1)]
     if profile == "front-loaded":
         lead = read(wish["lead"], "ratio")

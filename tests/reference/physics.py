@@ -304,6 +304,15 @@ def summary(motor, burn=None):
     }
 
 
+def impulse_of(motor, volume):
+    """The most that so much propellant could give in vacuum: thrust over pressure without its loss."""
+    thrust, pressure = [], (2e7, 3e7)
+    for each in pressure:
+        thrust.append(motor.thrust(each))
+    per_pressure = (thrust[1] - thrust[0]) / (pressure[1] - pressure[0])
+    return per_pressure * motor.density * motor.c_star / motor.throat_area * volume
+
+
 def misfit(motor, profile, burn=None):
     """RMS over burn time of thrust / mean thrust less the profile (points, scaled to unit mean)."""
     burn = burn or fire(motor)

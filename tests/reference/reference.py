@@ -7,6 +7,7 @@ import sys
 
 import numpy as np
 
+import flight
 import jobs
 import physics
 
@@ -44,6 +45,8 @@ def main(path):
         "curve": curve(motor, burn, webs),
         "burnback": burnback(motor, webs),
     }
+    if "airframe" in job:
+        answer["fly"] = flight.fly(motor, flight.airframe_of(job))
     if "wish" in job:
         answer["misfit"] = physics.misfit(motor, jobs.profile_of(job), burn)
     json.dump(answer, sys.stdout, indent=1)

@@ -12,7 +12,7 @@ from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
 import jobs
-import physics
+import transient
 from quantities import read
 
 SHIPPED = Path(__file__).resolve().parents[2] / "src" / "job" / "materials.toml"
@@ -204,13 +204,12 @@ def parts_of(job, known, burnt_through):
 def margins(job):
     """Least ratio of each part, by name."""
     motor = jobs.motor_of(job)
-    burn = physics.fire(motor)
-    webs = np.linspace(0, motor.events[-1], 301)
-    areas = [motor.area_before(web) if web > 0 else motor.area_after(0) for web in webs]
-    pressures = np.array([motor.pressure(area) for area in areas])
+    motor.spacer = jobs.spacer_of(job)
+    chamber = transient.chamber_of(motor, jobs.spare_volume_of(job, motor))
+    _, (times, pressures), events = transient.follow(motor, chamber)
     gas = jobs.gas_of(job)
     bore, _ = jobs.bore_and_wall(job["casing"])
-    load = Load(time=np.array([burn.time_at(web) for web in webs]), pressure=pressures,
+    load = Load(time=times, pressure=pressures,
                 thrust=np.array([motor.thrust(pressure) for pressure in pressures]),
                 ambient=motor.ambient, gas=gas["temperature"],
                 coefficient=bartz(gas["temperature"], gas["molar_mass"], motor.gamma,
@@ -218,4 +217,4 @@ def margins(job):
                 start=read(job.get("day", {}).get("temperature", "293.15 K"), "temperature"))
     known = materials_of(job)
     return {part.name: ratio_of(part, load)
-            for part in parts_of(job, known, burn.time_at(motor.events[0]))}
+            for part in parts_of(job, known, events[0])}

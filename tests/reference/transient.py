@@ -17,6 +17,7 @@ from physics import summary as steady_summary
 JOINT = 0.005  # half width, in ln P, over which a jump of the law is drawn out
 IGNITER_SHARE = 0.05
 OVER_AMBIENT, OF_BURNOUT = 1e-3, 1e-4  # where the tail ends
+CURVE_POINTS = 200  # at least, between two events
 
 
 @dataclass
@@ -70,6 +71,11 @@ def free_volume(motor, spare):
     return volume
 
 
+def chamber_of(motor, spare):
+    """As the program has it where the job says nothing."""
+    return Chamber(volume=free_volume(motor, spare), igniter=igniter_pressure(motor))
+
+
 def entry(motor):
     """The cone of 45 degrees from the last segment down to the throat."""
     wide, narrow = motor.segments[-1].outer / 2, motor.throat / 2
@@ -79,6 +85,12 @@ def entry(motor):
 
 def fire(motor, chamber):
     """Figures of the transient firing in the program's keys."""
+    return follow(motor, chamber)[0]
+
+
+def follow(motor, chamber):
+    """The figures; columns of time and pressure, tail included; when each event comes."""
+    times, pressures, events = [], [], []
     heat = (motor.c_star * choked_flow(motor.gamma)) ** 2
     state = np.array([0.0, chamber.igniter, 0.0, 0.0, 0.0])  # web, pressure, impulse, P dt, out
     opened = motor.volume(0) + chamber.volume
@@ -108,13 +120,19 @@ def fire(motor, chamber):
         top = minimize_scalar(lambda t: -run.sol(t)[1], bounds=(low, high), method="bounded",
                               options={"xatol": 1e-9})
         peak = max(peak, -top.fun, run.y[1].max())
+        steps = np.union1d(run.t, np.linspace(time, end, CURVE_POINTS))
+        times.append(steps)
+        pressures.append(run.sol(steps)[1])
         time, web = end, event
+        events.append(end)
     burn_time, burnout = time, state.copy()
     left = blow_down(motor, chamber, heat, opened, burnout)
+    times.append(burn_time + left["time"][1:])
+    pressures.append(left["pressure"][1:])
     impulse = burnout[2] + left["impulse"]
     peak_thrust = motor.thrust(peak)
     mass = motor.density * motor.volume(0)
-    return {
+    figures = {
         "peak_pressure_Pa": peak,
         "mean_pressure_Pa": burnout[3] / burn_time,
         "peak_thrust_N": peak_thrust,
@@ -125,6 +143,7 @@ def fire(motor, chamber):
         "gas_out_kg": burnout[4] + left["out"],
         "gas_left_kg": left["gas"],
     }
+    return figures, (np.concatenate(times), np.concatenate(pressures)), events
 
 
 def blow_down(motor, chamber, heat, volume, burnout):
@@ -134,7 +153,8 @@ def blow_down(motor, chamber, heat, volume, burnout):
 
     def share(pressure):
         return (pressure / start) ** ((k - 1) / k) if chamber.adiabatic else 1.0
-    sums = {"impulse": 0.0, "out": 0.0, "gas": start * volume / heat}
+    sums = {"impulse": 0.0, "out": 0.0, "gas": start * volume / heat,
+            "time": np.zeros(1), "pressure": np.array([start])}
     if start <= stop:
         return sums
 
@@ -150,6 +170,7 @@ def blow_down(motor, chamber, heat, volume, burnout):
                     rtol=1e-11, atol=[1e-6, 1e-9, 1e-12], first_step=1e-6)
     pressure, sums["impulse"], sums["out"] = run.y_events[0][0]
     sums["gas"] = pressure * volume / (heat * share(pressure))
+    sums["time"], sums["pressure"] = run.t, run.y[0]
     return sums
 
 

@@ -52,6 +52,58 @@ inline Burn burn(const Grain& grain, const SteadyChamber& chamber, int steps) {
   return result;
 }
 
+struct Climb {
+  double rail_speed = 0;
+  double apogee = 0;
+};
+
+/// A vertical flight in plain steps: midpoint rule in web while it burns, then in time.
+inline Climb climb(const Grain& grain, const SteadyChamber& chamber, const Airframe& airframe,
+                   int steps) {
+  const Burnback burnback(grain);
+  const LocalAir air = airframe.air();
+  Climb result;
+  double speed = 0;
+  double height = 0;
+  const auto advance = [&](double thrust, double mass, double duration) {
+    const Air here = air(airframe.altitude + height);
+    const auto gain = [&](double v) {
+      const double drag = here.density * v * v / 2 *
+                          airframe.drag_coefficient(v / here.speed_of_sound) * airframe.section();
+      return (thrust - drag) / mass - standard_gravity;
+    };
+    const double middle = std::max(0.0, speed + gain(speed) * duration / 2);
+    const double before = height;
+    const double was = speed;
+    height += middle * duration;
+    speed = std::max(0.0, speed + gain(middle) * duration);
+    if (before < airframe.rail_length && height >= airframe.rail_length) {
+      const double share = (airframe.rail_length - before) / (height - before);
+      result.rail_speed = std::sqrt(std::lerp(was * was, speed * speed, share));
+    }
+  };
+  const ThrustLaw& law = chamber.thrust_law();
+  for (const Stretch& stretch : burnback.stretches()) {
+    const double step = (stretch.to - stretch.from) / steps;
+    for (int i = 0; i < steps; ++i) {
+      const double web = stretch.from + (i + 0.5) * step;
+      const double pressure = chamber.pressure(burnback.burning_area(web));
+      const double fallen = chamber.ambient_pressure() - air(airframe.altitude + height).pressure;
+      const double thrust = law(pressure) + law.exit_area() * fallen;
+      const double mass = airframe.mass_with(chamber.density() * burnback.propellant_volume(web));
+      advance(thrust, mass, step / chamber.law().rate(pressure));
+    }
+  }
+  constexpr double tick = 1e-3;
+  while (speed > 0) {
+    const double left = speed;
+    advance(0, airframe.mass_with(0), tick);
+    if (speed == 0) height -= left * tick / 4;  // it stopped halfway through the tick
+  }
+  result.apogee = result.rail_speed > 0 ? height : 0;
+  return result;
+}
+
 /// RMS over burn time of (F/F_mean - asked), as a plain sum.
 inline double misfit(const Burn& burn, const Profile& profile) {
   const double total = burn.time.back();
@@ -68,7 +120,7 @@ inline double misfit(const Burn& burn, const Profile& profile) {
 }
 
 struct Best {
-  double misfit = std::numeric_limits<double>::infinity();
+  double misfit = std::numeric_limits<double>::infinity();  ///< for the rail: less the impulse
   Grain grain;
   double throat = 0;
   long long allowed = 0;
@@ -111,8 +163,18 @@ inline Best search(const SearchTask& task, int steps) {
       if (Burnback(grain).port_areas(0).front() < task.limits.port_to_throat * throat_area)
         continue;
       if (!task.wish.total_impulse.holds(burned.impulse)) continue;
+      if (task.wish.asks_flight()) {
+        const Climb flown = climb(grain, chamber, *task.airframe, steps);
+        if (!task.wish.rail_speed.holds(flown.rail_speed)) continue;
+        if (!task.wish.apogee.holds(flown.apogee)) continue;
+        const double mass = task.airframe->mass_with(chamber.density() * grain.propellant_volume());
+        const double thrust =
+            chamber.thrust_law()(chamber.pressure(Burnback(grain).burning_area(0)));
+        if (!task.wish.thrust_to_weight.holds(thrust / (mass * standard_gravity))) continue;
+      }
       ++best.allowed;
-      const double off = misfit(burned, task.wish.profile);
+      const double off =
+          task.wish.for_the_rail ? -burned.impulse : misfit(burned, task.wish.profile);
       if (off < best.misfit) best = {off, grain, throat, best.allowed};
     }
   };

@@ -46,6 +46,18 @@ TEST_CASE("A surface held hot warms a thick solid as the error function says") {
   }
 }
 
+TEST_CASE("A surface held hot takes the flux of the closed form") {
+  // q = k (Ts - Ti) / sqrt(pi a t), whose integral from 0 is 2 q t: what the wall has gained.
+  const std::vector<Slab> wall = {thick(pvc, 0.03)};
+  for (const auto& [time, flux] : {std::pair{1., 227156.86}, {3., 131149.08}, {10., 71833.31}}) {
+    const HeatRun run = conduct(wall, GasSide::steady(1200, 1e9), even_times(time, 800), {});
+    const double warmed = run.mean(800, 0, 0.03, [](double kelvin) { return kelvin - t0; });
+    const double gained = pvc.density * pvc.specific_heat * 0.03 * warmed;
+    checks::expect(fmt::format("PVC, surface held at 1200 K: flux after {} s, W/m2", time),
+                   held_form, flux, gained / (2 * time), checks::relative(1e-3));
+  }
+}
+
 TEST_CASE("A buried main freezes at the depth of the textbook example") {
   const Slab soil{.thickness = 8,
                   .conductivity = 0.52,
@@ -125,6 +137,13 @@ TEST_CASE("Two bodies in contact share the temperature between them") {
   checks::expect("mortar of 600 K on PVC of 293.15 K, contact, K",
                  "closed form, " + carslaw + "2.15", 507.0714, run.temperature(400, 0.02),
                  checks::absolute(0.1));
+  const auto effusivity = [](const Slab& of) {
+    return std::sqrt(of.conductivity * of.density * of.specific_heat);
+  };
+  checks::expect("effusivity of mortar, SI", "closed form, sqrt(k rho cp)", 1022.045,
+                 effusivity(mortar), checks::absolute(5.1e-4));
+  checks::expect("effusivity of PVC, SI", "closed form, sqrt(k rho cp)", 443.982, effusivity(pvc),
+                 checks::absolute(5.1e-4));
 }
 
 TEST_CASE("The roots of the plane wall are the printed ones") {
@@ -187,6 +206,21 @@ TEST_CASE("The first root and constant of the plane wall are the textbooks'") {
                    checks::absolute(5.1e-5));
     checks::expect(fmt::format("first constant at Bi {}", row.biot), cengel, row.constant,
                    4 * std::sin(z) / (2 * z + std::sin(2 * z)), checks::absolute(5.1e-5));
+  }
+}
+
+TEST_CASE("One term of the series alone is some percent off early, as the exact wall shows") {
+  for (const auto& [biot, one_term, percent] :
+       {std::tuple{0.1, .996621, .3}, {1., .965141, 1.5}, {10., .838898, 1.2}}) {
+    const double z = wall_root(biot, 0);
+    const double constant = 4 * std::sin(z) / (2 * z + std::sin(2 * z));
+    const double alone = constant * std::exp(-0.2 * z * z);
+    const std::string at = fmt::format(" at Bi {}, Fo 0.2", biot);
+    checks::expect("one term of the series at the insulated face" + at,
+                   "closed form, " + carslaw + "3.11 (1 term)", one_term, alone,
+                   checks::absolute(6e-7));
+    checks::expect("one term over the whole series" + at + ", % high", wall_form, percent,
+                   100 * (alone / slab_theta(biot, 0.2, 0) - 1), checks::absolute(0.051));
   }
 }
 

@@ -38,16 +38,19 @@ TEST_CASE("Bartz's formula gives what it gives by hand") {
   struct Row {
     std::string where;
     Station station;
-    double coefficient, recovery, flux;
+    double sigma, coefficient, recovery, flux;
   };
-  const Row rows[] = {{"throat", {1, 1}, 13412.43, 1595.376, 10.6679e6},
-                      {"chamber", {chamber_ratio, chamber_mach}, 2507.058, 1599.959, 2.0055e6},
-                      {"exit", {6, exit_mach}, 2328.584, 1574.879, 1.8044e6}};
+  const Row rows[] = {
+      {"throat", {1, 1}, 1.188238, 13412.43, 1595.376, 10.6679e6},
+      {"chamber", {chamber_ratio, chamber_mach}, 1.215834, 2507.058, 1599.959, 2.0055e6},
+      {"exit", {6, exit_mach}, 1.034722, 2328.584, 1574.879, 1.8044e6}};
   for (const Row& row : rows) {
     const double h = bartz_coefficient(gas, throat, throat, pressure, row.station, wall);
     const double recovery = recovery_temperature(gas, row.station.mach);
     checks::expect("coefficient at the " + row.where + ", W/m2K", bartz, row.coefficient, h,
                    checks::relative(1e-6));
+    checks::expect("bracket of Bartz's formula from the " + row.where + ", W/m2K", bartz, 11287.666,
+                   h / row.sigma * std::pow(row.station.area_ratio, 0.9), checks::relative(1e-6));
     checks::expect("recovery temperature at the " + row.where + ", K",
                    "closed form, recovery factor Pr^(1/3)", row.recovery, recovery,
                    checks::absolute(6e-4));

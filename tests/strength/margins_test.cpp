@@ -67,6 +67,10 @@ TEST_CASE("Cold, each ratio is capacity over the load of the peak") {
                  6 * std::numbers::pi / 4 * 16e-6 * 300e6 / seat_load,
                  mode(part(found, "nozzle seat"), "shear of the pins").ratio,
                  checks::relative(1e-9));
+  const ModeMargin& seat = part(found, "nozzle seat").weakest();
+  checks::expect("nozzle seat: load and thrust over the pressure's end load", balance, 1,
+                 (seat.load + seat.thrust) / (gauge * area), checks::relative(1e-9));
+  CHECK(part(found, "head closure").weakest().thrust == 0);
   for (const PartMargin& each : found.parts) {
     CHECK(each.heat.greatest == Approx(293.15).margin(1e-3));
     for (const ModeMargin& way : each.modes) CHECK(way.ratio == Approx(way.cold_ratio));

@@ -12,7 +12,6 @@ using namespace grainwright;
 
 namespace {
 
-constexpr double inch = 0.0254;
 constexpr double psi = 6894.757293168361;
 constexpr double mpa = 1e6;
 const std::string lame_form = "closed form, Lame (Roark's Formulas for Stress and Strain)";
@@ -69,6 +68,8 @@ TEST_CASE("The models of a wall differ as they should on 2 in schedule 40 at 280
   const WallStress outside = lame(ri, ro, 280, 0, ro);
   checks::expect("mean-diameter hoop stress, psi", "closed form", 2019.09,
                  280 / hoop_pressure(tube, 1), checks::absolute(0.00501));
+  checks::expect("hoop stress by the outside diameter, psi", "closed form, p D/(2 t)", 2159.09,
+                 280 / hoop_pressure(tube, 1) + 140, checks::absolute(0.00501));
   checks::expect("hoop stress inside, psi", lame_form, 2028.80, inside.hoop,
                  checks::absolute(0.00501));
   checks::expect("hoop stress outside, psi", lame_form, 1748.80, outside.hoop,

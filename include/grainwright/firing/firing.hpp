@@ -19,7 +19,7 @@ struct Summary {
   double initial_pressure = 0;  ///< Pa
   double peak_pressure = 0;
   double mean_pressure = 0;    ///< over the burn time
-  double lowest_pressure = 0;  ///< while anything burns
+  double lowest_pressure = 0;  ///< while more than slivers burn (Burnback::slivers_from)
   double initial_thrust = 0;   ///< N
   double peak_thrust = 0;
   double mean_thrust = 0;       ///< over the burn time
@@ -97,9 +97,9 @@ struct Firing {
 };
 
 /// Letter class of a total impulse in N s: class k reaches up to 2.5 * 2^k (A is k = 0), limits
-/// belonging to the class below; "1/2A" and "1/4A" under A, "under 1/4A" and "over Z" outside. Rounded
-/// first as the published table prints: to 0.01 N s, under A to 0.001.
-/// Source: class table of NFPA 1125 (from memory), as printed in general references.
+/// belonging to the class below; "1/2A" and "1/4A" under A, "under 1/4A" and "over Z" outside.
+/// Rounded first as the published table prints: to 0.01 N s, under A to 0.001. Source: class table
+/// of NFPA 1125 (from memory), as printed in general references.
 [[nodiscard]] std::string letter_class(double total_impulse);
 
 }  // namespace grainwright

@@ -27,8 +27,8 @@ struct Gap {
 inline constexpr double calm_gap_mach = 0.3;
 
 /// Gaps at lighting, head end first, at the steady pressure. The gas leaves through the rim at the
-/// smaller of both cores, with the density of the gas at rest. Throws InputError with the motor's
-/// complaints.
+/// smaller of both cores (the shorter girth where they are not round), with the density of the gas
+/// at rest. Throws InputError with the motor's complaints.
 [[nodiscard]] std::vector<Gap> gaps_of(const Motor& motor);
 
 /// What a builder must know of them, in words; empty where every gap is wide enough.

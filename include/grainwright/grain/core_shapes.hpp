@@ -7,6 +7,7 @@
 // Each function throws InputError with the parameter at fault where the numbers make no shape.
 #pragma once
 
+#include <numbers>
 #include <vector>
 
 #include "grainwright/grain/outline.hpp"
@@ -17,6 +18,7 @@ namespace grainwright {
 struct RoundCore {
   Point centre;
   double radius = 0;
+  bool operator==(const RoundCore&) const = default;
 };
 /// One or several round cores; they may overlap.
 [[nodiscard]] Outline round_cores(const std::vector<RoundCore>& cores);
@@ -28,6 +30,7 @@ struct Star {
   double angle_fraction = 1;  ///< e: the flanks and fillets take this part of pi/N, an arc the rest
   double fillet = 0;          ///< f, radius of the tips' fillets; 0 is sharp
   double fillet_centre = 0;   ///< l, distance of the fillets' centres from the axis
+  bool operator==(const Star&) const = default;
 };
 [[nodiscard]] Outline star(const Star& shape);
 /// Half angle of the star that burns evenly while its flanks live: t + cot t = pi/2 + pi/N.
@@ -38,10 +41,15 @@ struct Slot {
   double length = 0;  ///< from end to end
   double width = 0;
   bool round_ends = true;
+  bool operator==(const Slot&) const = default;
 };
 [[nodiscard]] Outline slot(const Slot& shape);
 
 /// Two slots at right angles.
+struct Cross {
+  Slot arm;
+  bool operator==(const Cross&) const = default;
+};
 [[nodiscard]] Outline cross(const Slot& arm);
 
 /// A round bore with radial slots around it.
@@ -51,6 +59,7 @@ struct SlottedTube {
   double slot_width = 0;
   double slot_reach = 0;      ///< distance of the slots' ends from the axis
   bool through_wall = false;  ///< the slots are cut right through to the wall, reach is not read
+  bool operator==(const SlottedTube&) const = default;
 };
 [[nodiscard]] Outline slotted_tube(const SlottedTube& shape);
 
@@ -60,8 +69,10 @@ struct Wheel {
   double rim = 0;     ///< radius of the void between the spokes, l + f
   double fillet = 0;  ///< f, where a spoke meets the rim; 0 is sharp
   double spoke_width = 0;
-  double tip = 0;             ///< distance of the spokes' tips from the axis
-  double tip_half_angle = 0;  ///< between a tip's flank and the spoke's axis; pi/2 is square
+  double tip = 0;  ///< distance of the spokes' tips from the axis
+  /// Between a tip's flank and the spoke's axis; a right angle is square.
+  double tip_half_angle = std::numbers::pi / 2;
+  bool operator==(const Wheel&) const = default;
 };
 [[nodiscard]] Outline wheel(const Wheel& shape);
 

@@ -27,8 +27,8 @@ struct ProfileCorner {
   bool operator==(const ProfileCorner&) const = default;
 };
 
-/// The propellant's half section, closed, in either sense.
-using Profile = std::vector<ProfileCorner>;
+/// The half section of a body's propellant, closed, in either sense.
+using HalfSection = std::vector<ProfileCorner>;
 
 /// A cylinder with a turned inside. Lengths in m.
 struct Turned {
@@ -58,18 +58,18 @@ struct RadialSlot {
 [[nodiscard]] Turned with_slot(Turned body, const RadialSlot& slot);
 
 /// Throws InputError where the numbers make no body: see complaints().
-[[nodiscard]] Profile profile_of(const Turned& body);
+[[nodiscard]] HalfSection profile_of(const Turned& body);
 [[nodiscard]] std::vector<Complaint> complaints(const Turned& body);
 
 /// Volume of a profile's body, m3 (Pappus).
-[[nodiscard]] double volume_of(const Profile& profile);
+[[nodiscard]] double volume_of(const HalfSection& profile);
 
 /// The burning front of a body of revolution. An immutable value, cheap to copy.
 class RevolvedFront {
  public:
   /// Throws InputError for a profile that crosses itself or the axis, has no bare edge, or whose
   /// front would have to pass round an inhibited corner.
-  explicit RevolvedFront(const Profile& profile);
+  explicit RevolvedFront(const HalfSection& profile);
 
   /// m2; just before an event where it jumps; 0 past burnout.
   [[nodiscard]] double burning_area(double web) const;

@@ -6,6 +6,7 @@
 
 #include <array>
 #include <cstdint>
+#include <memory>
 #include <string_view>
 #include <vector>
 
@@ -41,36 +42,44 @@ class Faces {
   std::uint8_t bits_ = 0;
 };
 
+struct Core;
+
 /// One cast piece. Lengths in m. A core diameter of 0 is a solid segment, which has no core face.
 struct Segment {
   double length = 0;
   double outer_diameter = 0;
-  double core_diameter = 0;
+  double core_diameter = 0;  ///< of a plain round core; not read where there is a `core`
   Faces inhibited = {Face::outer};
+  std::shared_ptr<const Core> core = {};  ///< any other core (core.hpp); null for a plain round one
 
-  bool operator==(const Segment&) const = default;
+  /// Cores are compared by value.
+  bool operator==(const Segment& other) const;
 
+  [[nodiscard]] bool solid() const { return core == nullptr && core_diameter == 0; }
   /// True where the face exists and burns.
   [[nodiscard]] bool bare(Face face) const;
   /// How many of the two ends burn: 0, 1 or 2.
   [[nodiscard]] int bare_ends() const;
 };
 
-/// Everything wrong with a segment by itself; empty when it can be cast and burned.
+/// Everything wrong with a segment by itself; empty when it can be cast and burned. Where the core
+/// is not plain and round this, burnout_web and state_at work out its front anew each time;
+/// Burnback does so once.
 [[nodiscard]] std::vector<Complaint> complaints(const Segment& segment);
 
 /// Web at which the segment is gone: the first of core-meets-wall (or core-meets-burning-outside)
-/// and ends-meet. Unit m.
+/// and ends-meet; with another core, the web of the last sliver. Unit m.
 [[nodiscard]] double burnout_web(const Segment& segment);
 
 /// The shape of one segment after `web` metres have burned. All zero at and past burnout.
 struct SegmentState {
-  double length = 0;          ///< m
-  double core_diameter = 0;   ///< m
+  double length = 0;          ///< m, from end to end
+  double core_diameter = 0;   ///< m; of a round port of the same area where the core is another one
   double outer_diameter = 0;  ///< m
   double burning_area = 0;    ///< m2; at burnout itself, the value just before
   double volume = 0;          ///< m3 of propellant left
-  double port_area = 0;       ///< m2 open to flow: the core and what the outer face has freed
+  double port_area = 0;       ///< m2 open to flow, at the narrowest place: the core and what the
+                              ///< outer face has freed
 };
 [[nodiscard]] SegmentState state_at(const Segment& segment, double web);
 

@@ -10,9 +10,11 @@
 #include <vector>
 
 #include "grainwright/firing/transient.hpp"
+#include "grainwright/flight/airframe.hpp"
 #include "grainwright/motor/casing.hpp"
 #include "grainwright/motor/motor.hpp"
 #include "grainwright/quantity.hpp"
+#include "grainwright/scatter/scatter.hpp"
 #include "grainwright/search/search.hpp"
 #include "grainwright/search/wish.hpp"
 #include "grainwright/strength/change.hpp"
@@ -35,6 +37,9 @@ struct Job {
   bool from_strength = false;  ///< limits.pressure is the shell's cold ceiling
   std::optional<Shop> shop;
   std::optional<Wish> wish;
+  std::optional<Airframe> airframe;
+  Tolerances tolerances;
+  std::vector<Fault> faults;
   std::vector<std::string> remarks;  ///< what a reader must know, e.g. a jump in the burn law
 };
 
@@ -48,18 +53,25 @@ struct Job {
 [[nodiscard]] Motor motor_of(const Job& job);
 /// How it is lit: the job's, with what the stack leaves of the grain room as free volume.
 [[nodiscard]] Lighting lighting_of(const Job& job);
+/// The same for another motor in the job's casing.
+[[nodiscard]] Lighting lighting_of(const Job& job, const Motor& motor);
 /// The search that the job asks for; likewise.
 [[nodiscard]] SearchTask search_task_of(const Job& job);
 [[nodiscard]] WorkshopOptions workshop_options_of(const Job& job);
 /// What holds the pressure in; likewise.
 [[nodiscard]] Shell shell_of(const Job& job);
+/// What it lifts; likewise.
+[[nodiscard]] Airframe airframe_of(const Job& job);
+/// The scatter that the job asks for. Where it lists no faults, the usual ones without probability.
+[[nodiscard]] ScatterTask scatter_task_of(const Job& job);
 /// What there is to change it with.
 [[nodiscard]] ChangeOptions change_options_of(const Job& job);
 
 /// The job file's text with its segments and throat replaced by a design's. Everything else is kept
-/// as it stands in the file, comments included.
+/// as it stands in the file, comments included. `name` is the job's file, beside which those with
+/// outlines are looked for.
 [[nodiscard]] std::string with_design(std::string_view job_text, const Grain& grain,
-                                      double throat_diameter);
+                                      double throat_diameter, const std::string& name = "job");
 
 /// The job file's text with a measured law, c*, density ratio and nozzle efficiency in it, rounded to five digits,
 /// and how well they are known; everything else is kept. `propellant.measured` must be there.
@@ -74,6 +86,10 @@ struct Job {
 /// stands in a list of which the file has none. The new text is not read.
 [[nodiscard]] std::string with_value(std::string_view job_text, std::string_view key,
                                      std::string_view value);
+
+/// The job file's text asking for another profile: front-loaded with a lead, or flat; everything
+/// else is kept as it stands. Throws InputError where it has no [wish]. The new text is not read.
+[[nodiscard]] std::string with_profile(std::string_view job_text, std::optional<double> lead);
 
 /// Names of the propellants that ship with the program.
 [[nodiscard]] std::vector<std::string> shipped_propellants();

@@ -5,6 +5,8 @@
 // differs from CODATA's in the fifth digit). A real day differs by a few percent of pressure.
 #pragma once
 
+#include <optional>
+
 namespace grainwright {
 
 struct Air {
@@ -20,5 +22,22 @@ inline constexpr double highest_altitude = 80'000;
 
 /// Air at a geometric altitude above mean sea level, m. Throws InputError outside the range above.
 [[nodiscard]] Air air_at(double altitude);
+
+/// The air over one place on a warmer or colder day than the standard one: the temperature is off
+/// by one step at every altitude, the pressure is the standard's at the place and hydrostatic from
+/// there. Without a temperature, the standard day.
+class LocalAir {
+ public:
+  /// Altitude in m, temperature in K. Throws InputError outside the range of `air_at`.
+  explicit LocalAir(double altitude, std::optional<double> temperature = {});
+
+  /// At a geometric altitude above sea level, m. Above `highest_altitude` there is no air left:
+  /// pressure and density 0; under `lowest_altitude` it is that altitude's.
+  [[nodiscard]] Air operator()(double altitude) const;
+
+ private:
+  double warmer_ = 0;           // K
+  double pressure_factor_ = 1;  // on what the same layers would hold over standard sea level
+};
 
 }  // namespace grainwright

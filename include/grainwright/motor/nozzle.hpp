@@ -44,6 +44,9 @@ class ThrustLaw {
   [[nodiscard]] double coefficient(double pressure) const;
   [[nodiscard]] double per_pressure() const { return per_pressure_; }  ///< m2
   [[nodiscard]] double loss() const { return loss_; }                  ///< N
+  /// By how much thrust grows as ambient pressure falls while the nozzle flows full, m2: its exit
+  /// area times the efficiency.
+  [[nodiscard]] double exit_area() const { return exit_area_; }
   /// Chamber pressure under which the flow separates inside the nozzle, Pa; 0 in vacuum.
   [[nodiscard]] double separation_pressure() const { return separation_pressure_; }
   /// Chamber pressure under which the throat no longer chokes, Pa; 0 in vacuum.
@@ -67,6 +70,7 @@ class ThrustLaw {
   double efficiency_;
   double exit_ratio_ = 0;
   double per_pressure_ = 0;
+  double exit_area_ = 0;
   double loss_ = 0;
   double separation_pressure_ = 0;
   double choking_pressure_ = 0;

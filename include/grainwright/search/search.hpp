@@ -3,15 +3,18 @@
 // The search: which segments, cores, bare ends and throat give the asked thrust profile inside the
 // room and under the limits, from the tooling that the builder owns. See docs/search.md.
 //
-// misfit = RMS over burn time of (F(t)/F_mean - asked profile of unit mean), steady firing.
+// misfit = RMS over burn time of (F(t)/F_mean - asked profile of unit mean), steady firing. Where a
+// build is asked for the rail there is no profile, and the most total impulse is best.
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <stop_token>
 #include <string>
 #include <vector>
 
 #include "grainwright/firing/firing.hpp"
+#include "grainwright/flight/flight.hpp"
 #include "grainwright/grain/grain.hpp"
 #include "grainwright/motor/motor.hpp"
 #include "grainwright/search/wish.hpp"
@@ -29,6 +32,7 @@ struct SearchTask {
   Shop shop;
   Limits limits;
   Wish wish;
+  std::optional<Airframe> airframe = {};  ///< needed where the wish asks anything of the flight
 };
 
 [[nodiscard]] std::vector<Complaint> complaints(const SearchTask& task);
@@ -37,10 +41,13 @@ struct SearchTask {
 struct Design {
   Grain grain;
   double throat_diameter = 0;  ///< m
+  /// Against the profile; with Wish::for_the_rail, the share of the impulse that the room full of
+  /// propellant would give and that this build does not.
   double misfit = 0;
   double loading = 0;
   Summary summary;
-  std::string strength;  ///< why it is on the shortlist: "best fit", "most impulse", ...
+  std::optional<Flight> flight;  ///< of the steady firing, where there is an airframe
+  std::string strength;          ///< why it is on the shortlist: "best fit", "most impulse", ...
   std::string gives_up;  ///< what it costs against the best fit, in words; empty for the best fit
 };
 

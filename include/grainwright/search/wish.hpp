@@ -55,18 +55,30 @@ struct Bound {
 
 struct Wish {
   Profile profile = Profile::flat();
+  /// In place of a profile: the most total impulse that meets every limit and bound, the rail speed
+  /// among them.
+  bool for_the_rail = false;
   double loading = 0;    ///< propellant volume / grain-room volume at the grain's outer diameter
   Bound burn_time;       ///< s
   Bound total_impulse;   ///< N s
   Bound initial_thrust;  ///< N
   Bound mean_thrust;     ///< N
   Bound peak_thrust;     ///< N
+  // Of the flight, which needs an airframe.
+  Bound rail_speed;        ///< m/s, as the last guide leaves the rail
+  Bound thrust_to_weight;  ///< at first motion
+  Bound apogee;            ///< m, above the launch
+
+  [[nodiscard]] bool asks_flight() const {
+    return rail_speed.set() || thrust_to_weight.set() || apogee.set();
+  }
 };
 
 struct Limits {
-  double pressure = std::numeric_limits<double>::infinity();   ///< Pa, ceiling on the peak
-  double pressure_floor = 0;                                   ///< Pa, while anything burns
-  double port_to_throat = 0;                                   ///< at lighting, at least
+  double pressure = std::numeric_limits<double>::infinity();  ///< Pa, ceiling on the peak
+  double confidence = 0;      ///< part of all motors that must keep the ceiling; 0: not asked
+  double pressure_floor = 0;  ///< Pa, while anything burns
+  double port_to_throat = 0;  ///< at lighting, at least
   double mass_flux = std::numeric_limits<double>::infinity();  ///< kg/(m2 s), at most
 };
 

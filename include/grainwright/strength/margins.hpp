@@ -65,6 +65,7 @@ struct ModeMargin {
   double at = 0;           ///< s
   double temperature = 0;  ///< K, of the hottest place that counts for it
   double cold_ratio = 0;   ///< cold capacity / greatest load
+  double thrust = 0;       ///< N, what the thrust takes off the load then; only of a nozzle's seat
 };
 
 /// The hottest place of a part's joint, or the pipe's bore.

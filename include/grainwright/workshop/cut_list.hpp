@@ -8,18 +8,20 @@
 
 #include "grainwright/grain/grain.hpp"
 #include "grainwright/motor/propellant.hpp"
+#include "grainwright/quantity.hpp"
 #include "grainwright/workshop/saw_plan.hpp"
 
 namespace grainwright {
 
 struct WorkshopOptions {
-  double grain_room = 0;         ///< m; 0 where unknown
-  double kerf = 0;               ///< m
-  double tube_stock = 0;         ///< m, length of bought casting tube; 0 where unknown
-  double waste = 0;              ///< fraction of the batch left in the pot, 0 <= waste < 1
-  double length_tolerance = 0;   ///< m, plus or minus on a segment's length
-  double density_tolerance = 0;  ///< fraction of cast density, plus or minus
-  double mandrel_grip = 0;       ///< m of core rod beyond each end of a segment
+  double grain_room = 0;              ///< m; 0 where unknown
+  double kerf = 0;                    ///< m
+  double tube_stock = 0;              ///< m, length of bought casting tube; 0 where unknown
+  double waste = 0;                   ///< fraction of the batch left in the pot, 0 <= waste < 1
+  double length_tolerance = 0;        ///< m, plus or minus on a segment's length
+  double density_tolerance = 0;       ///< fraction of cast density, plus or minus
+  double mandrel_grip = 0;            ///< m of core rod beyond each end of a segment
+  UnitSystem units = UnitSystem::si;  ///< of the lengths that remarks name
 };
 
 /// Equal segments: one line of the list.

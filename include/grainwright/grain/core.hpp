@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// Cores other than a plain round one in the middle: turned (tapered as a mandrel with draft is,
+// stepped, slotted, coned), off centre, several, named by the literature, or drawn. How they burn:
+// docs/outline.md and docs/burnback.md.
+//
+// The outer face of a segment with such a core must be inhibited.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "grainwright/grain/core_shapes.hpp"
+#include "grainwright/grain/planar_front.hpp"
+#include "grainwright/grain/revolved_front.hpp"
+#include "grainwright/grain/segment.hpp"
+
+namespace grainwright {
+
+/// A slot cut from the core outward, all round; its faces burn with the core. Lengths in m.
+struct CoreSlot {
+  double at = 0;     ///< of the middle of its width, from the head end
+  double width = 0;  ///< along the axis
+  double depth = 0;  ///< outward from the core's surface, where that is widest
+  bool operator==(const CoreSlot&) const = default;
+};
+
+/// A core's diameter at a place along it. In m.
+struct CoreStation {
+  double at = 0;  ///< from the head end
+  double diameter = 0;
+  bool operator==(const CoreStation&) const = default;
+};
+
+/// A round core in the middle: its diameters in m, straight lines between them; perhaps with radial
+/// slots; perhaps in ends that are coned.
+struct TurnedCore {
+  /// From the head end to the nozzle end, two at least. Two at one place make a step.
+  std::vector<CoreStation> stations = {};
+  std::vector<CoreSlot> slots = {};
+  double head_dish = 0;    ///< how far the head end stands back at the core: a cone to the outside
+  double nozzle_dish = 0;  ///< the same at the nozzle end
+  bool operator==(const TurnedCore&) const = default;
+
+  /// Diameter at a place along it; the wider one at a step.
+  [[nodiscard]] double diameter_at(double z) const;
+};
+
+/// A straight core from one diameter at the head end to another at the nozzle end.
+[[nodiscard]] TurnedCore tapered_core(double length, double head, double nozzle);
+
+/// Round cores parallel to the axis and evenly around it, the first one on the x axis. In m.
+struct OffCentreCore {
+  double diameter = 0;
+  double offset = 0;  ///< of each core's axis from the segment's
+  int count = 1;
+  bool operator==(const OffCentreCore&) const = default;
+};
+
+/// Round cores parallel to the axis, anywhere; they may overlap.
+struct ScatteredCores {
+  std::vector<RoundCore> cores;
+  bool operator==(const ScatteredCores&) const = default;
+};
+
+/// A core with a name in the literature (core_shapes.hpp).
+struct NamedCore {
+  std::variant<Star, Slot, Cross, SlottedTube, Wheel> shape;
+  bool operator==(const NamedCore&) const = default;
+};
+
+/// A core with any outline, the same from end to end.
+struct DrawnCore {
+  Outline outline;
+  /// Where the outline came from a job: its WKT or the name of its file, and its unit.
+  std::string source = {};
+  std::string unit = {};
+  bool operator==(const DrawnCore&) const = default;
+};
+
+struct Core {
+  std::variant<TurnedCore, OffCentreCore, ScatteredCores, NamedCore, DrawnCore> shape;
+  bool operator==(const Core&) const = default;
+};
+
+/// The segment with this core instead of its own.
+[[nodiscard]] Segment with_core(Segment segment, Core core);
+
+/// The void of a core that is the same from end to end; none where it is turned. Throws InputError
+/// where the numbers make no shape.
+[[nodiscard]] std::optional<Outline> outline_of(const Core& core);
+
+/// The body of a segment with a turned core, for RevolvedFront. Throws InputError where a slot does
+/// not fit.
+[[nodiscard]] Turned body_of(const Segment& segment, const TurnedCore& core);
+
+/// What deserves a word though it burns: how a drawing was tidied, islands that nothing holds.
+/// Throws InputError where the core makes no segment.
+[[nodiscard]] std::vector<std::string> core_remarks(const Segment& segment);
+
+/// What a core off centre costs; per metre of offset where that is asked, by dividing.
+struct OffCentreCost {
+  double offset = 0;             ///< m
+  double break_out = 0;          ///< web at which the core meets the wall, m
+  double burnout = 0;            ///< m
+  double centred = 0;            ///< web at which the same core in the middle would be out, m
+  double left_at_break_out = 0;  ///< share of the propellant
+  double left_at_centred = 0;  ///< share left when a core in the middle would be out: the tail-off
+  double neutrality = 0;       ///< peak over mean burning area
+  double centred_neutrality = 0;
+};
+/// None where the segment has no single core off centre, or its ends meet before the core is out.
+[[nodiscard]] std::optional<OffCentreCost> off_centre_cost(const Segment& segment);
+
+/// A segment's plane at one place along it, its ends apart: burning girth and propellant section
+/// against the web there. A core that slopes is a cylinder of the diameter at that place here.
+class CrossSection {
+ public:
+  /// Of a plain round core or a turned one.
+  CrossSection(const Segment& segment, double z);
+
+  [[nodiscard]] double girth(double web) const;    ///< m
+  [[nodiscard]] double section(double web) const;  ///< m2; goes on smoothly past the end
+  /// m; infinite where neither core nor outside burns.
+  [[nodiscard]] double burnout() const;
+
+ private:
+  double core_ = 0;  // diameters
+  double outer_ = 0;
+  double slant_ = 1;  // of a sloping core's surface over its length along the axis
+  bool core_burns_ = false;
+  bool outer_burns_ = false;
+};
+
+/// The planes at these places from the head end. Throws InputError where the core is not round and
+/// in the middle, or has slots or coned ends, which no such plane shows.
+[[nodiscard]] std::vector<CrossSection> cross_sections(const Segment& segment,
+                                                       const std::vector<double>& places);
+
+/// A core's opening at one end before lighting: its girth (m) and the propellant around it (m2).
+struct Mouth {
+  double girth = 0;  ///< 0 where the segment is solid
+  double section = 0;
+};
+[[nodiscard]] Mouth mouth_of(const Segment& segment, Face end);
+
+}  // namespace grainwright

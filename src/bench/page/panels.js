@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the server says in words, put on the page.
+import {find, make, say, tabulate} from './make.js';
+
+function sentences(list) {
+  return list.map(({mood, text, key}) => make('li', {class: mood, 'data-key': key}, text));
+}
+
+function verdict(answer) {
+  const broken = answer.limits.filter((limit) => limit.mood === 'broken').length;
+  if (answer.limits.length === 0) return 'The job sets no limit.';
+  if (broken === 0) return 'It holds every limit.';
+  return broken === 1 ? 'It breaks one limit.' : `It breaks ${broken} limits.`;
+}
+
+/** What every move changes. */
+export function tell(answer) {
+  say('verdict', verdict(answer));
+  find('verdict').className = answer.limits.some((l) => l.mood === 'broken') ? 'verdict broken' : 'verdict';
+  find('limits').replaceChildren(...sentences(answer.limits));
+  say('fit', answer.fit?.text ?? '');
+  find('figures').replaceChildren(...answer.figures.flatMap(({key, name, value, text}) =>
+    [make('dt', {}, name), make('dd', {'data-figure': key, 'data-value': value}, text)]));
+}
+
+/** What is worked out at rest. */
+export function tellRest(answer) {
+  const {cuts, margins, remarks} = answer;
+  tabulate(find('cuts'), [['count', 'length', 'core rod', 'propellant in one'],
+    ...cuts.pieces.map((piece) => [String(piece.count), piece.tube, piece.rod, piece.mass])]);
+  say('cut-words', `Batch to weigh out: ${cuts.batch}.` +
+    (cuts.tolerance ? ` Lengths to plus or minus ${cuts.tolerance}.` : ''));
+  find('holds').replaceChildren(...(margins
+    ? [make('h2', {}, 'What holds'), make('ul', {class: 'sentences'}, ...sentences(margins))] : []));
+  find('remarks').replaceChildren(...remarks.map((text) => make('li', {}, text)));
+}
+
+/** The builds that are kept, against the present one. */
+export function compare(kept, answer, act) {
+  find('kept').hidden = kept.length === 0;
+  if (kept.length === 0) return;
+  const row = (name, said, buttons) => [name,
+    ...['peak_thrust_N', 'peak_pressure_Pa', 'total_impulse_Ns', 'burn_time_s'].map(
+      (key) => said.figures.find((figure) => figure.key === key).text),
+    said.fit ? said.fit.misfit.toFixed(3) : '', buttons];
+  tabulate(find('kept-table'), [
+    ['build', 'peak thrust', 'peak pressure', 'total impulse', 'burn time', 'misfit', ''],
+    row('now', answer, ''),
+    ...kept.map(({name, said}, i) => row(name, said, make('span', {class: 'row'},
+      make('button', {type: 'button', onclick: () => act.take(said.state)}, 'Take'),
+      make('button', {type: 'button', 'aria-label': `Forget ${name}`,
+        onclick: () => act.forget(i)}, 'Forget'))))]);
+}

@@ -1,0 +1,340 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report_chapters.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <limits>
+
+#include "grainwright/firing/steady.hpp"
+#include "grainwright/search/search.hpp"
+#include "numbers.hpp"
+#include "strength.hpp"
+#include "whole_file.hpp"
+#include "words.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+DataTable as_data(const Table& table, std::string caption = "") {
+  return {
+      .caption = std::move(caption), .align = table.align, .head = table.head, .rows = table.rows};
+}
+
+std::string joined(const std::vector<std::string>& parts, std::string_view between) {
+  std::string text;
+  for (const std::string& part : parts) text += (text.empty() ? "" : std::string(between)) + part;
+  return text;
+}
+
+// ----------------------------------------------------------------------------------- first screen
+
+std::vector<std::string> broken_of(const Findings& found, UnitSystem units) {
+  std::vector<std::string> broken;
+  for (const auto* checks : {&found.limits, &found.bounds}) {
+    for (const Check& check : *checks) {
+      if (check.broken()) broken.push_back(sentence(check, units));
+    }
+  }
+  return broken;
+}
+
+std::string strength_words(const Margins& margins) {
+  return fmt::format(
+      "the {} gives first, at {:.2f} times its load{}", margins.weakest().part, margins.ratio(),
+      margins.hold() ? "" : fmt::format(", UNDER the asked factor of {}", margins.factor));
+}
+
+std::string ceiling_share(const Findings& found) {
+  for (const Check& check : found.limits) {
+    if (check.limit.key == "limits.pressure") {
+      return fmt::format("peaks at {} of its pressure ceiling{}",
+                         percent(check.value / check.limit.value),
+                         check.near() ? " (near it)" : "");
+    }
+  }
+  return "has no pressure ceiling to be held against";
+}
+
+std::string verdict_of(const Findings& found, UnitSystem units) {
+  const Summary& s = found.firing().summary;
+  const std::string burn = fmt::format(
+      "burns {} and gives {} (letter class {})", show(s.burn_time, Dimension::time, units, 3),
+      show(s.total_impulse, Dimension::impulse, units, 3), s.letter_class);
+  const std::vector<std::string> broken = broken_of(found, units);
+  const std::string strength = found.margins ? "; " + strength_words(*found.margins) : "";
+  if (!broken.empty()) {
+    return fmt::format("NOT as asked: {}. It {}{}.", joined(broken, "; "), burn, strength);
+  }
+  if (!found.as_asked()) return fmt::format("NOT as asked: {}. It {}.", strength.substr(2), burn);
+  return fmt::format("By this prediction it keeps what the job asks: it {}, {}{}.", burn,
+                     ceiling_share(found), strength);
+}
+
+std::vector<Figure> figures_of(const Findings& found, UnitSystem units) {
+  using enum Dimension;
+  const Summary& s = found.firing().summary;
+  std::vector<Figure> figures = {
+      {"total impulse",
+       fmt::format("{}, {}", show(s.total_impulse, impulse, units), s.letter_class)},
+      {"mean thrust", show(s.mean_thrust, force, units)},
+      {"peak thrust", show(s.peak_thrust, force, units)},
+      {"peak pressure", show(s.peak_pressure, pressure, units)},
+      {"burn time", show(s.burn_time, Dimension::time, units)},
+      {"propellant", show(s.propellant_mass, mass, units)}};
+  if (found.misfit) figures.push_back({"misfit", fmt::format("{:.3f}", *found.misfit)});
+  return figures;
+}
+
+Chart thrust_chart(const Job& job, const Findings& found) {
+  const Firing& firing = found.firing();
+  Chart chart{.id = "thrust",
+              .title = "Thrust",
+              .dimension = Dimension::force,
+              .time = firing.curve.time,
+              .traces = {{"predicted", firing.curve.thrust}}};
+  if (job.wish) {
+    chart.traces.push_back({"asked profile, at the same mean",
+                            asked_thrust(job.wish->profile, firing.summary, chart.time),
+                            Pen::dashed});
+  }
+  const Motor motor = motor_of(job);
+  if (std::isfinite(job.limits.pressure)) {
+    chart.levels.push_back(
+        {"at the pressure ceiling", SteadyChamber(motor.propellant, motor.nozzle, motor.day)
+                                        .thrust_law()(job.limits.pressure)});
+  }
+  return chart;
+}
+
+// --------------------------------------------------------------------------------------- sections
+
+Chapter burning_chapter(const Job& job, const Findings& found) {
+  const Curve& curve = found.firing().curve;
+  Chart pressure{.id = "pressure",
+                 .title = "Chamber pressure",
+                 .dimension = Dimension::pressure,
+                 .time = curve.time,
+                 .traces = {{"predicted", curve.pressure}}};
+  if (const auto& axial = found.prediction.axial) {
+    pressure.traces.push_back({"head end, with the flow along the ports",
+                               resampled(axial->curve.time, axial->curve.pressure, curve.time),
+                               Pen::dotted});
+  }
+  if (std::isfinite(job.limits.pressure))
+    pressure.levels.push_back({"ceiling", job.limits.pressure});
+  if (job.limits.pressure_floor > 0)
+    pressure.levels.push_back({"floor", job.limits.pressure_floor});
+  Chart area{.id = "area",
+             .title = "Burning area",
+             .dimension = Dimension::area,
+             .time = curve.time,
+             .traces = {{"bare faces together", curve.burning_area}}};
+  return {"burning", "Pressure and burning area", {pressure, area}};
+}
+
+Chapter figures_chapter(const Findings& found, UnitSystem units) {
+  Chapter chapter{"figures", "Figures", {}};
+  for (const Table& table : summary_tables(found.firing().summary, units)) {
+    chapter.blocks.push_back(as_data(table));
+  }
+  if (!found.prediction.others.empty()) chapter.blocks.push_back(Bullets{found.prediction.others});
+  return chapter;
+}
+
+Chapter asked_chapter(const Job& job, const Findings& found, UnitSystem units) {
+  Chapter chapter{"asked", "What is asked of it", {}};
+  std::vector<std::string> lines;
+  if (job.wish) {
+    lines.push_back(fmt::format("{}: misfit {} (RMS over the burn, of thrust over its mean)",
+                                described(job.wish->profile),
+                                show(*found.misfit, Dimension::ratio, units, 3)));
+  }
+  for (const Check& check : found.bounds) lines.push_back(sentence(check, units));
+  for (const Check& check : found.limits) lines.push_back(sentence(check, units));
+  if (found.limits.empty()) lines.push_back("No limits: nothing here says that the casing holds.");
+  chapter.blocks.push_back(Bullets{lines});
+  return chapter;
+}
+
+Chapter segments_chapter(const Job& job, UnitSystem units) {
+  Chapter chapter{"segments", "Segments, head end first", {as_data(table_of(job.grain, units))}};
+  std::string words = fmt::format("Stack of {}", show_length(job.grain.stack_length(), units));
+  if (job.casing)
+    words += fmt::format(" in {} of room", show_length(job.casing->grain_room, units));
+  if (job.grain.spacer > 0) {
+    words += fmt::format(", with gaps of {}", show_length(job.grain.spacer, units));
+  }
+  chapter.blocks.push_back(Paragraph{
+      words + fmt::format("; throat {}.", show_length(job.nozzle->throat_diameter, units))});
+  return chapter;
+}
+
+Chapter margins_chapter(const Margins& margins, UnitSystem units) {
+  return {
+      "margins",
+      "What gives first",
+      {Paragraph{verdict(margins, units)}, as_data(cli::table_of(margins, units)),
+       Paragraph{fmt::format(
+           "Ratio: what a part holds at its temperature of that moment over its load then; cold, "
+           "the same without heat. A factor of {} is asked. In a firing as long and as hot as this "
+           "one, pressures up to {} keep it.",
+           show(margins.factor, Dimension::ratio, units),
+           show(margins.allowed_pressure, Dimension::pressure, units))}}};
+}
+
+std::string build_words(const Grain& grain, UnitSystem units) {
+  std::vector<std::string> parts;
+  for (const auto& [segment, count] : grain.layers) {
+    parts.push_back(fmt::format("{} of {} on {}", count,
+                                show(segment.length, Dimension::length, units, 5),
+                                show(segment.core_diameter, Dimension::length, units, 5)));
+  }
+  return joined(parts, ", ");
+}
+
+Chapter shortlist_chapter(const Job& job, const SearchResult& result, UnitSystem units) {
+  DataTable table{.caption = "",
+                  .align = "llrrrll",
+                  .head = {"", "segments, length on core rod", "throat", "misfit", "impulse",
+                           "peak pressure", "chosen for, and gives up"},
+                  .rows = {}};
+  for (const Design& design : result.designs) {
+    const bool this_one =
+        design.grain == job.grain && design.throat_diameter == job.nozzle->throat_diameter;
+    table.rows.push_back(
+        {this_one ? "this one" : std::to_string(table.rows.size() + 1),
+         build_words(design.grain, units),
+         show(design.throat_diameter, Dimension::length, units, 6),
+         fmt::format("{:.4f}", design.misfit),
+         show(design.summary.total_impulse, Dimension::impulse, units),
+         show(design.summary.peak_pressure, Dimension::pressure, units),
+         design.gives_up.empty() ? design.strength : design.strength + ": " + design.gives_up});
+  }
+  return {
+      "shortlist",
+      "What else this shop could build",
+      {Paragraph{fmt::format("Of {} judged by the steady model, those that meet every limit and "
+                             "stand out; the first is {}.",
+                             counted(result.builds, "build"),
+                             result.proven ? "proven the best fit" : "the best fit found")},
+       table}};
+}
+
+Chapter models_chapter(const Job& job, const Findings& found) {
+  std::vector<std::string> lines = {std::string(transient_model),
+                                    "The whole grain is taken to light at once, bare faces to burn "
+                                    "evenly and along their normals, inhibited faces not at all. "
+                                    "Cracks, voids and loose inhibitor are not in it."};
+  if (found.search) lines.push_back("Misfit and shortlist are those of the steady model.");
+  std::vector<std::string> remarks = found.firing().remarks;
+  if (found.margins) {
+    std::ranges::copy(found.margins->remarks, std::back_inserter(remarks));
+  }
+  std::ranges::copy(remarks, std::back_inserter(lines));
+  lines.push_back(
+      fmt::format("Propellant {}: shipped numbers are those of published tests, and a "
+                  "batch of your own differs. The burn law is the largest doubt.",
+                  job.propellant->name));
+  return {"limits-of-the-model", "Assumptions and limits of the model", {Bullets{lines}}};
+}
+
+Chapter sources_chapter(const Findings& found) {
+  std::vector<std::string> lines = {
+      "Firing: NASA SP-8039; Sutton & Biblarz, Rocket Propulsion Elements.",
+      "Burning area: closed form; NASA SP-8076 (1972).",
+      "Pipe sizes: ASTM D1785. Letter classes: NFPA 1125."};
+  if (found.margins) {
+    lines.push_back(
+        "Strength: ASTM D1785 and D2564; Carslaw & Jaeger, Conduction of Heat in Solids; "
+        "Bartz, Jet Propulsion 27 (1957).");
+  }
+  lines.push_back(
+      "Numbers of the propellants and materials: the data that ship with Grainwright name "
+      "a source or an honest tag beside each.");
+  return {"sources", "Sources", {Bullets{lines}}};
+}
+
+Chapter cautions_chapter() {
+  return {"cautions", "Before anything else", {Paragraph{std::string(cautions)}}};
+}
+
+std::vector<double> shares_left(const Motor& motor, const std::vector<double>& web) {
+  const Burnback burnback(motor.grain);
+  const double whole = motor.grain.propellant_volume();
+  std::vector<double> left;
+  for (double x : web) left.push_back(burnback.propellant_volume(x) / whole);
+  return left;
+}
+
+}  // namespace
+
+bool Findings::as_asked() const {
+  return !any_broken(limits) && !any_broken(bounds) && (!margins || margins->hold());
+}
+
+Findings findings_of(const Job& job, UnitSystem units) {
+  Job told = job;
+  told.units = units;
+  const Motor motor = motor_of(job);
+  Findings found{.prediction = predict(told, Model::transient, 20),
+                 .limits = {},
+                 .bounds = {},
+                 .misfit = {},
+                 .margins = {},
+                 .search = {}};
+  found.limits = checked(set_limits(job.limits), found.prediction.judged());
+  if (job.wish) {
+    found.bounds = checked(set_bounds(*job.wish), found.firing().summary);
+    found.misfit = misfit(motor, job.wish->profile);
+  }
+  if (job.shell) found.margins = margins(shell_of(job), motor, found.prediction.hardest());
+  if (job.shop && job.wish) {
+    SearchResult result = search(search_task_of(job));
+    if (!result.designs.empty()) found.search = std::move(result);
+  }
+  return found;
+}
+
+std::vector<double> asked_thrust(const Profile& profile, const Summary& summary,
+                                 const std::vector<double>& time) {
+  std::vector<double> thrust;
+  for (double t : time) {
+    const double fraction = t / summary.burn_time;
+    thrust.push_back(fraction <= 1 ? profile(fraction) * summary.mean_thrust
+                                   : std::numeric_limits<double>::quiet_NaN());
+  }
+  return thrust;
+}
+
+Report report_of(const Job& job, const Findings& found, const std::string& file, UnitSystem units) {
+  const Motor motor = motor_of(job);
+  const Curve& curve = found.firing().curve;
+  Report report{.kind = "Motor report, a prediction",
+                .title = job.title.empty() ? file : job.title,
+                .file = file,
+                .verdict = verdict_of(found, units),
+                .as_asked = found.as_asked(),
+                .figures = figures_of(found, units),
+                .motor = MotorParts{motor, job.casing, job.shell, units},
+                .burn = Burn{curve.time, curve.web, shares_left(motor, curve.web)},
+                .first = thrust_chart(job, found),
+                .chapters = {},
+                .job_text = whole_file(file),
+                .units = units};
+  auto& chapters = report.chapters;
+  chapters.push_back(segments_chapter(job, units));
+  chapters.push_back(asked_chapter(job, found, units));
+  chapters.push_back(burning_chapter(job, found));
+  chapters.push_back(figures_chapter(found, units));
+  if (found.margins) chapters.push_back(margins_chapter(*found.margins, units));
+  if (found.search) chapters.push_back(shortlist_chapter(job, *found.search, units));
+  chapters.push_back(models_chapter(job, found));
+  chapters.push_back(sources_chapter(found));
+  chapters.push_back(cautions_chapter());
+  return report;
+}
+
+}  // namespace grainwright::cli

@@ -1,0 +1,322 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "scatter_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "chances.hpp"
+#include "numbers.hpp"
+#include "page.hpp"
+#include "words.hpp"
+
+namespace grainwright::cli {
+namespace {
+
+using std::string;
+
+Dimension own_dimension(const InputShare& share) {
+  return share.key == "tolerance.temperature" ? Dimension::temperature_step : Dimension::length;
+}
+
+string line_on_ceiling(const ScatterResult& result, UnitSystem units) {
+  const string base = fmt::format("{} firings, seed {}", result.samples, result.seed);
+  if (!result.over_ceiling) {
+    return fmt::format("Over the ceiling: the job sets none (limits.pressure). {}.", base);
+  }
+  return fmt::format("Over the ceiling of {}: {} of motors. {}.",
+                     show(*result.ceiling, Dimension::pressure, units),
+                     chance_words(*result.over_ceiling), base);
+}
+
+string line_on_parts(const ScatterResult& result) {
+  if (result.parts.empty()) {
+    return "Most likely to give: not judged (the job has no casing.material).";
+  }
+  const PartChance& first = result.parts.front();
+  return fmt::format("Most likely to give: the {}, by {}: {} of motors.", first.part, first.mode,
+                     chance_words(first.chance));
+}
+
+string line_on_taming(const ScatterResult& result) {
+  if (result.shares.empty()) return "Tame first: nothing, for nothing strays.";
+  const InputShare& first = result.shares.front();
+  const double over = result.over_ceiling ? result.over_ceiling->value : 0;
+  const double gives = result.anything_gives ? result.anything_gives->value : 0;
+  const bool mistake = !first.spread;
+  const string held = mistake ? "never made" : "held exact";
+  string line = fmt::format("Tame first: {}: ", first.name);
+  if (gives > over && first.gives_if_exact) {
+    return line + fmt::format("{}, something would give in {} of motors instead of {}.", held,
+                              chance_words(*first.gives_if_exact), percent(gives));
+  }
+  if (over > 1e-6 && first.over_if_exact) {
+    return line + fmt::format("{}, {} would pass the ceiling instead of {}.", held,
+                              chance_words(*first.over_if_exact), percent(over));
+  }
+  return line +
+         fmt::format("it carries {} of the spread of peak pressure.", percent(first.total.value));
+}
+
+void tell_percentiles(Page& page, const ScatterResult& result, UnitSystem units) {
+  page.heading(
+      "Of a hundred motors drawn alike, five stay under the first figure, five pass the last");
+  Table table{.align = "lrrrr", .head = {"", "as drawn", "5 %", "50 %", "95 %"}};
+  const auto row = [&](std::string_view name, Dimension dimension, double drawn,
+                       const Percentiles& of) {
+    table.rows.push_back({head(name, dimension, units), number(drawn, dimension, units),
+                          with_error(of.p5, dimension, units), with_error(of.p50, dimension, units),
+                          with_error(of.p95, dimension, units)});
+  };
+  const SingleFiring& drawn = result.as_drawn;
+  row("peak pressure", Dimension::pressure, drawn.peak_pressure, result.peak_pressure);
+  row("peak thrust", Dimension::force, drawn.peak_thrust, result.peak_thrust);
+  row("total impulse", Dimension::impulse, drawn.total_impulse, result.total_impulse);
+  row("burn time", Dimension::time, drawn.burn_time, result.burn_time);
+  if (result.rail_speed) {
+    row("speed off the rail", Dimension::speed, *drawn.rail_speed, *result.rail_speed);
+  }
+  page.table(table);
+}
+
+void tell_parts(Page& page, const ScatterResult& result, UnitSystem units) {
+  if (result.parts.empty()) return;
+  page.heading("What gives: hot, its load past its strength, both uncertain");
+  Table table{.align = "llrrr", .head = {"part", "by", "ratio as drawn", "holds", "chance"}};
+  for (const PartChance& part : result.parts) {
+    table.rows.push_back({part.part, part.mode, fmt::format("{:.2f}", part.ratio),
+                          show(part.holds, Dimension::pressure, units), chance_words(part.chance)});
+  }
+  table.rows.push_back({"any of them", "", "", "", chance_words(*result.anything_gives)});
+  page.table(table);
+}
+
+void tell_shares(Page& page, const ScatterResult& result, UnitSystem units) {
+  if (result.shares.empty()) return;
+  page.heading("What to tame, most worth first");
+  const bool over = result.over_ceiling.has_value();
+  const bool gives = result.anything_gives.has_value();
+  Table table{.align = "llrr", .head = {"input", "strays", "alone", "in all"}};
+  if (over) {
+    table.align += 'r';
+    table.head.push_back("over, if exact");
+  }
+  if (gives) {
+    table.align += 'r';
+    table.head.push_back("gives, if exact");
+  }
+  const auto chance = [](const std::optional<Estimate>& estimate) {
+    return estimate ? estimate->value < 1e-6 ? string("none") : percent(estimate->value) : string();
+  };
+  const auto share = [](const InputShare& input, const Estimate& index) {
+    return input.key.ends_with("strength") ? string() : fmt::format("{:.1f} %", 100 * index.value);
+  };
+  for (const InputShare& input : result.shares) {
+    std::vector<string> row = {input.name,
+                               input.spread
+                                   ? spread_words(*input.spread, own_dimension(input), units)
+                                   : "in " + percent(input.probability) + " of motors",
+                               share(input, input.alone), share(input, input.total)};
+    if (over) row.push_back(chance(input.over_if_exact));
+    if (gives) row.push_back(chance(input.gives_if_exact));
+    table.rows.push_back(row);
+  }
+  page.table(table);
+  page.paragraph(
+      "Alone and in all: part of the variance of peak pressure that goes with this input by "
+      "itself, "
+      "and with all that it does together with others. If exact: the chance that would be left. "
+      "* trade practice, no source: put your own figure into [tolerance].");
+}
+
+void tell_mistakes(Page& page, const ScatterResult& result, UnitSystem units) {
+  if (result.mistakes.empty()) return;
+  page.heading("One mistake at a time, all else as drawn");
+  const bool judged = !result.parts.empty();
+  const bool flies = result.rail_speed.has_value();
+  Table table{
+      .align = "lrrr",
+      .head = {"mistake", "in", head("peak pressure", Dimension::pressure, units), "times"}};
+  if (judged) {
+    table.align += "lr";
+    table.head.insert(table.head.end(), {"gives first", "ratio"});
+  }
+  if (flies) {
+    table.align += 'r';
+    table.head.push_back(head("rail speed", Dimension::speed, units));
+  }
+  const auto row = [&](const string& name, const string& probability, const SingleFiring& firing) {
+    std::vector<string> cells = {
+        name, probability, number(firing.peak_pressure, Dimension::pressure, units),
+        fmt::format("{:.2f}", firing.peak_pressure / result.as_drawn.peak_pressure)};
+    if (judged) {
+      cells.push_back(firing.gives_first);
+      cells.push_back(fmt::format("{:.2f}{}", firing.ratio, firing.ratio < 1 ? " GIVES" : ""));
+    }
+    if (flies) cells.push_back(number(firing.rail_speed.value_or(0), Dimension::speed, units, 3));
+    table.rows.push_back(cells);
+  };
+  row("none: as drawn", "", result.as_drawn);
+  bool counted_in = false;
+  for (const Mistake& mistake : result.mistakes) {
+    const double probability = mistake.fault.probability;
+    counted_in = counted_in || probability > 0;
+    row(mistake.name, probability > 0 ? percent(probability) : "", mistake.firing);
+  }
+  page.table(table);
+  if (!counted_in) {
+    page.paragraph(
+        "None of these is counted in the chances above: give them as [[fault]] with a "
+        "probability.");
+  }
+}
+
+void tell_method(Page& page, const ScatterResult& result) {
+  page.heading("How far to trust this");
+  page.paragraph(
+      "The tails are only as true as the inputs: a chance of one in a thousand comes from how far "
+      "the inputs stray in the thousandth motor, which nobody here has measured. Trust the order "
+      "of "
+      "the causes more than the last digit of a chance.");
+  page.paragraph(fmt::format(
+      "{} replicates of scrambled Sobol points; after ± the 95 % error bar of the reckoning alone. "
+      "Shares of variance by Saltelli (2010) and Jansen (1999).",
+      result.replicates));
+  if (result.heat.firings > 0) {
+    page.paragraph(fmt::format(
+        "Heat is conducted in full for some motors and read between them for the others; checked "
+        "in full at {} firings, the least ratio was off by {} at most.",
+        result.heat.firings, percent(result.heat.greatest_error)));
+  }
+  page.paragraph(steady_model);
+}
+
+Json percentiles_json(const Percentiles& of) {
+  return {{"p5", of.p5.value},
+          {"p50", of.p50.value},
+          {"p95", of.p95.value},
+          {"errors", {{"p5", of.p5.error}, {"p50", of.p50.error}, {"p95", of.p95.error}}}};
+}
+
+Json firing_json(const SingleFiring& firing) {
+  Json json = {{"peak_pressure_Pa", firing.peak_pressure},
+               {"peak_thrust_N", firing.peak_thrust},
+               {"total_impulse_Ns", firing.total_impulse},
+               {"burn_time_s", firing.burn_time}};
+  if (firing.rail_speed) json["rail_exit_speed_m_s"] = *firing.rail_speed;
+  if (!firing.gives_first.empty()) {
+    json["gives_first"] = firing.gives_first;
+    json["mode"] = firing.mode;
+    json["ratio"] = firing.ratio;
+  }
+  return json;
+}
+
+Json spread_json(const Spread& spread) {
+  constexpr std::string_view origins[] = {"given", "measured", "trade practice"};
+  return {{"distribution", name_of(spread.distribution)},
+          {"sigma", spread.sigma},
+          {"share", spread.share},
+          {"origin", origins[static_cast<std::size_t>(spread.origin)]}};
+}
+
+Json optional_json(const std::optional<Estimate>& estimate) {
+  return estimate ? json_of(*estimate) : Json();
+}
+
+Json shares_json(const ScatterResult& result) {
+  Json shares = Json::array();
+  for (const InputShare& share : result.shares) {
+    Json json = {{"input", share.name}, {"key", share.key}};
+    if (share.spread) json["spread"] = spread_json(*share.spread);
+    if (!share.spread) json["probability"] = share.probability;
+    json["alone"] = json_of(share.alone);
+    json["total"] = json_of(share.total);
+    json["over_ceiling_if_exact"] = optional_json(share.over_if_exact);
+    json["gives_if_exact"] = optional_json(share.gives_if_exact);
+    shares.push_back(json);
+  }
+  return shares;
+}
+
+Json parts_json(const ScatterResult& result) {
+  Json parts = Json::array();
+  for (const PartChance& part : result.parts) {
+    parts.push_back({{"part", part.part},
+                     {"mode", part.mode},
+                     {"chance", json_of(part.chance)},
+                     {"ratio", part.ratio},
+                     {"holds_Pa", part.holds}});
+  }
+  return parts;
+}
+
+Json mistakes_json(const ScatterResult& result) {
+  Json mistakes = Json::array();
+  for (const Mistake& mistake : result.mistakes) {
+    Json json = {{"mistake", mistake.name},
+                 {"kind", name_of(mistake.fault.kind)},
+                 {"probability", mistake.fault.probability}};
+    json.update(firing_json(mistake.firing));
+    mistakes.push_back(json);
+  }
+  return mistakes;
+}
+
+}  // namespace
+
+std::string scatter_page(const Job& job, const ScatterResult& result, UnitSystem units,
+                         const std::string& job_file) {
+  Page page;
+  for (const string& line :
+       {line_on_ceiling(result, units), line_on_parts(result), line_on_taming(result)}) {
+    page.drawing(line + '\n');
+  }
+  page.heading(title_of("Scatter", job));
+  if (result.stopped) page.paragraph("STOPPED early: this is what was fired until then.");
+  tell_percentiles(page, result, units);
+  tell_parts(page, result, units);
+  tell_shares(page, result, units);
+  tell_mistakes(page, result, units);
+  tell_method(page, result);
+  tell_remarks(page, job.remarks);
+  page.heading("Cautions");
+  page.paragraph(short_caution);
+  page.next(job.shell ? "grainwright margins " + job_file : "grainwright fire " + job_file);
+  return page.text();
+}
+
+Json json_of(const Job& job, const ScatterResult& result) {
+  Json json = {{"samples", result.samples},
+               {"seed", result.seed},
+               {"replicates", result.replicates},
+               {"stopped", result.stopped},
+               {"as_drawn", firing_json(result.as_drawn)},
+               {"peak_pressure_Pa", percentiles_json(result.peak_pressure)},
+               {"peak_thrust_N", percentiles_json(result.peak_thrust)},
+               {"total_impulse_Ns", percentiles_json(result.total_impulse)},
+               {"burn_time_s", percentiles_json(result.burn_time)}};
+  if (result.rail_speed) json["rail_exit_speed_m_s"] = percentiles_json(*result.rail_speed);
+  json["mean_peak_pressure_Pa"] = json_of(result.mean_pressure);
+  json["sigma_peak_pressure_Pa"] = json_of(result.sigma_pressure);
+  json["ceiling_Pa"] = result.ceiling ? Json(*result.ceiling) : Json();
+  json["chance_over_ceiling"] = optional_json(result.over_ceiling);
+  if (job.limits.confidence > 0) json["confidence"] = job.limits.confidence;
+  json["parts"] = parts_json(result);
+  json["chance_anything_gives"] = optional_json(result.anything_gives);
+  json["shares"] = shares_json(result);
+  json["mistakes"] = mistakes_json(result);
+  json["histogram"] = {{"from_Pa", result.histogram.from},
+                       {"step_Pa", result.histogram.step},
+                       {"share", result.histogram.share}};
+  json["thrust_band"] = {{"time_s", result.thrust.time},
+                         {"p5_N", result.thrust.p5},
+                         {"p50_N", result.thrust.p50},
+                         {"p95_N", result.thrust.p95}};
+  json["heat_check"] = {{"firings", result.heat.firings},
+                        {"greatest_error", result.heat.greatest_error}};
+  return {{"scatter", json}};
+}
+
+}  // namespace grainwright::cli

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// How one segment burns back, whatever its core: the round ones in closed form, off-centre and
+// drawn ones as a planar front swept along the axis, turned ones as a body of revolution.
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "grainwright/grain/segment.hpp"
+
+namespace grainwright {
+
+class SegmentFront {
+ public:
+  SegmentFront() = default;
+  SegmentFront(const SegmentFront&) = delete;
+  SegmentFront& operator=(const SegmentFront&) = delete;
+  virtual ~SegmentFront() = default;
+
+  /// Webs where the formula of the area changes, rising, burnout last.
+  [[nodiscard]] const std::vector<double>& events() const { return events_; }
+  [[nodiscard]] double burnout() const { return events_.back(); }
+  /// m2; at an event the value just before, 0 past burnout.
+  [[nodiscard]] virtual double area(double web) const = 0;
+  [[nodiscard]] virtual SegmentState state(double web) const = 0;
+  /// Distance of the centre of mass from the segment's head end before lighting, m.
+  [[nodiscard]] virtual double centre(double web) const = 0;
+
+ protected:
+  std::vector<double> events_;
+};
+
+/// Throws InputError where the core makes no segment.
+[[nodiscard]] std::shared_ptr<const SegmentFront> front_of(const Segment& segment);
+
+/// What is wrong with a core that is not plain, in a segment whose length and diameter are sound.
+[[nodiscard]] std::vector<Complaint> core_complaints(const Segment& segment);
+
+}  // namespace grainwright

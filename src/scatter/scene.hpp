@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// The stack as it really is after some mistakes, before anything strays.
+#pragma once
+
+#include <vector>
+
+#include "grainwright/grain/segment.hpp"
+#include "grainwright/motor/motor.hpp"
+#include "grainwright/scatter/fault.hpp"
+
+namespace grainwright {
+
+/// Equal pieces of one layer. A crack through part of a section makes a part of a segment behave as
+/// two shorter ones, so the count need not be whole.
+struct Piece {
+  Segment segment;
+  double count = 1;
+  std::size_t layer = 0;
+  double length_share = 1;  ///< of the length of a whole segment
+
+  [[nodiscard]] double volume() const { return count * state_at(segment, 0).volume; }
+};
+
+struct Scene {
+  std::vector<Piece> pieces;
+  double throat_diameter = 0;  ///< m
+
+  [[nodiscard]] double propellant_volume() const;  ///< m3
+};
+
+[[nodiscard]] Scene scene_of(const Motor& motor);
+/// Nothing is checked; a fault that finds no piece of its layer left changes nothing.
+[[nodiscard]] Scene with_fault(Scene scene, const Fault& fault);
+
+/// The nearest motor with whole segments: a crack is left out of its grain, not of its firing.
+[[nodiscard]] Motor motor_of(const Scene& scene, const Motor& drawn);
+
+}  // namespace grainwright

@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "traces.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "grainwright/parallel.hpp"
+
+namespace grainwright {
+namespace {
+
+constexpr std::size_t replicates = 8;
+constexpr unsigned log2_block = 9;
+constexpr std::size_t block = std::size_t{1} << log2_block;
+constexpr int curve_points = 81;
+constexpr std::size_t band_points = 121;
+constexpr std::size_t heat_checks = 16;
+// Apart from those of the main replicates, which count up from 0.
+constexpr std::uint64_t first_scramble = std::uint64_t{1} << 40U;
+
+/// Thrust at a moment; nothing before and after the curve.
+double thrust_at(const Curve& curve, double time) {
+  const auto above = std::ranges::upper_bound(curve.time, time);
+  if (above == curve.time.begin() || above == curve.time.end()) return 0;
+  const auto i = static_cast<std::size_t>(above - curve.time.begin());
+  const double share = (time - curve.time[i - 1]) / (curve.time[i] - curve.time[i - 1]);
+  return curve.thrust[i - 1] + share * (curve.thrust[i] - curve.thrust[i - 1]);
+}
+
+struct Traced {
+  std::vector<std::vector<double>> thrust;  ///< at each moment, a firing each
+  std::vector<double> rail_speed;
+};
+
+class Tracer {
+ public:
+  Tracer(const ScatterGround& ground, const std::optional<Airframe>& airframe,
+         std::vector<double> times)
+      : ground_(ground),
+        airframe_(airframe),
+        times_(std::move(times)),
+        dimensions_(std::max<std::size_t>(1, ground.inputs.dimensions())),
+        points_(dimensions_, log2_block) {}
+
+  [[nodiscard]] Draw draw(std::size_t replicate, std::size_t index) const {
+    const Scramble scramble(dimensions_, ground_.seed, first_scramble + replicate);
+    std::vector<double> point(dimensions_);
+    for (std::size_t d = 0; d < dimensions_; ++d) point[d] = scramble.coordinate(points_, index, d);
+    Draw draw;
+    ground_.inputs.draw(point, draw);
+    return draw;
+  }
+
+  [[nodiscard]] Traced replicate(std::size_t replicate) const {
+    Traced traced{std::vector<std::vector<double>>(times_.size()), {}};
+    Trial trial(ground_.trials);
+    for (std::size_t i = 0; i < block; ++i) {
+      trial.take(draw(replicate, i));
+      const Curve curve = trial.curve(curve_points);
+      for (std::size_t t = 0; t < times_.size(); ++t) {
+        traced.thrust[t].push_back(thrust_at(curve, times_[t]));
+      }
+      if (airframe_) traced.rail_speed.push_back(trial.rail_speed(*airframe_));
+    }
+    return traced;
+  }
+
+ private:
+  const ScatterGround& ground_;
+  const std::optional<Airframe>& airframe_;
+  std::vector<double> times_;
+  std::size_t dimensions_;
+  SobolPoints points_;
+};
+
+ThrustBand band_of(const std::vector<Traced>& traced, const std::vector<double>& times) {
+  ThrustBand band{times, {}, {}, {}};
+  for (std::size_t t = 0; t < times.size(); ++t) {
+    std::vector<double> all;
+    for (const Traced& one : traced)
+      all.insert(all.end(), one.thrust[t].begin(), one.thrust[t].end());
+    std::ranges::sort(all);
+    band.p5.push_back(percentile(all, 0.05));
+    band.p50.push_back(percentile(all, 0.5));
+    band.p95.push_back(percentile(all, 0.95));
+  }
+  return band;
+}
+
+Percentiles rail_percentiles(std::vector<Traced>& traced) {
+  const auto at = [&](double part) {
+    std::vector<double> values;
+    for (Traced& one : traced) {
+      std::ranges::sort(one.rail_speed);
+      values.push_back(percentile(one.rail_speed, part));
+    }
+    return estimate_of(values);
+  };
+  return {at(0.05), at(0.5), at(0.95)};
+}
+
+double least_ratio(const std::vector<PartState>& states) {
+  return std::ranges::min_element(states, {}, &PartState::ratio)->ratio;
+}
+
+double quick_ratio(const ScatterGround& ground, const Draw& draw) {
+  Trial trial(ground.trials);
+  trial.take(draw);
+  const double gauge = trial.peak_pressure() - ground.ambient();
+  const double burn_time = trial.figures().burn_time;
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t p = 0; p < ground.holding->parts(); ++p) {
+    least = std::min(least, ground.holding->holds(p, draw.faults, burn_time) / gauge);
+  }
+  return least;
+}
+
+HeatCheck heat_check(const ScatterGround& ground, const ScatterTask& task, const Tracer& tracer,
+                     unsigned threads) {
+  std::vector<double> errors(heat_checks);
+  in_parallel(
+      heat_checks, threads,
+      [&](std::size_t i) {
+        const Draw draw = tracer.draw(0, i);
+        const double full = least_ratio(states_of(margins_of(*task.shell, ground.trials, draw)));
+        errors[i] = std::abs(quick_ratio(ground, draw) / full - 1);
+      },
+      [](std::size_t) {});
+  return {static_cast<int>(heat_checks), std::ranges::max(errors)};
+}
+
+}  // namespace
+
+void trace(const ScatterGround& ground, const ScatterTask& task, unsigned threads,
+           ScatterResult& result) {
+  // To where the last of all but one in twenty has burned out, and as much again.
+  const double end = 2 * result.burn_time.p95.value - result.burn_time.p50.value;
+  std::vector<double> times;
+  for (std::size_t i = 0; i < band_points; ++i) {
+    times.push_back(end * 1.02 * static_cast<double>(i) / (band_points - 1));
+  }
+  const Tracer tracer(ground, task.airframe, times);
+  std::vector<Traced> traced(replicates);
+  in_parallel(
+      replicates, threads, [&](std::size_t i) { traced[i] = tracer.replicate(i); },
+      [](std::size_t) {});
+  result.thrust = band_of(traced, times);
+  if (task.airframe) result.rail_speed = rail_percentiles(traced);
+  if (task.shell) result.heat = heat_check(ground, task, tracer, threads);
+}
+
+}  // namespace grainwright

@@ -1,0 +1,235 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "trial.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+#include "grainwright/firing/nodes.hpp"
+#include "grainwright/flight/flight.hpp"
+#include "grainwright/strength/change.hpp"
+
+namespace grainwright {
+namespace {
+
+// A core never reaches its wall, and a segment never vanishes, however far a draw strays.
+constexpr double widest_core = 0.999;
+constexpr double shortest_segment = 1e-3;  // of its length
+constexpr double throat_step = 1e-3;       // of the throat as drawn
+
+double integral(const Quadratic& area, double from, double to) {
+  return (to - from) / 6 * (area(from) + 4 * area((from + to) / 2) + area(to));
+}
+
+double over_time(const BurnPiece& piece, auto&& function) {
+  double sum = 0;
+  for (std::size_t i = 0; i < static_cast<std::size_t>(piece.rule->size); ++i) {
+    sum += piece.rule->weight[i] * piece.slowness[i] * function(piece.pressure[i]);
+  }
+  return sum * piece.width();
+}
+
+double time_of(const BurnPiece& piece) {
+  return over_time(piece, [](double) { return 1.0; });
+}
+
+double least_pressure(const BurnPiece& piece) {
+  return *std::min_element(piece.pressure.begin(), piece.pressure.begin() + piece.rule->size);
+}
+
+Segment strayed(const Piece& piece, const Draw& draw) {
+  Segment segment = piece.segment;
+  const Stray& length = draw.length[piece.layer];
+  segment.length = std::max(segment.length * length.factor + length.added * piece.length_share,
+                            segment.length * shortest_segment);
+  if (segment.core_diameter > 0) {
+    segment.core_diameter =
+        std::clamp(draw.core[piece.layer].of(segment.core_diameter),
+                   segment.core_diameter * (1 - widest_core), segment.outer_diameter * widest_core);
+  }
+  return segment;
+}
+
+}  // namespace
+
+TrialGround::TrialGround(const Motor& motor, std::vector<Fault> faults)
+    : motor_(motor),
+      chamber_(motor.propellant, motor.nozzle, motor.day),
+      faults_(std::move(faults)) {}
+
+Scene TrialGround::scene(FaultSet set) const {
+  Scene scene = scene_of(motor_);
+  for (std::size_t i = 0; i < faults_.size(); ++i) {
+    if ((set >> i & 1U) != 0) scene = with_fault(std::move(scene), faults_[i]);
+  }
+  return scene;
+}
+
+Trial::Trial(const TrialGround& ground) : ground_(&ground) {}
+
+const Scene& Trial::scene(FaultSet faults) {
+  const auto found = scenes_.find(faults);
+  if (found != scenes_.end()) return found->second;
+  return scenes_.emplace(faults, ground_->scene(faults)).first->second;
+}
+
+void Trial::take(const Draw& draw) {
+  const Scene& scene = this->scene(draw.faults);
+  const Motor& motor = ground_->motor();
+  lay_out(draw, scene);
+  set_throat(std::max(draw.throat.of(scene.throat_diameter), scene.throat_diameter / 2));
+  const double throat_ratio = motor.nozzle.throat_diameter / throat_;
+  density_ = draw.density;
+  characteristic_velocity_ = draw.characteristic_velocity;
+  strain_ = draw.density * draw.characteristic_velocity * throat_ratio * throat_ratio;
+  warmth_ = std::exp(motor.propellant.temperature_sensitivity * draw.temperature);
+  rate_ = draw.burn_rate * warmth_;
+  efficiency_ = draw.efficiency;
+}
+
+void Trial::lay_out(const Draw& draw, const Scene& scene) {
+  groups_.clear();
+  for (const Piece& piece : scene.pieces) {
+    const Segment segment = strayed(piece, draw);
+    Group group{burnout_web(segment), burning_area_of(segment)};
+    for (double& c : group.area.c) c *= piece.count;
+    groups_.push_back(group);
+  }
+  std::ranges::sort(groups_, {}, &Group::burnout);
+  stretches_.clear();
+  greatest_area_ = 0;
+  double from = 0;
+  for (std::size_t i = 0; i < groups_.size(); ++i) {
+    if (groups_[i].burnout <= from * (1 + 1e-13)) continue;
+    Stretch stretch{from, groups_[i].burnout, {}};
+    for (std::size_t j = i; j < groups_.size(); ++j) {
+      for (std::size_t k = 0; k < 3; ++k) stretch.area.c[k] += groups_[j].area.c[k];
+    }
+    stretches_.push_back(stretch);
+    greatest_area_ = std::max(greatest_area_, area_range(stretch).greatest);
+    from = stretch.to;
+  }
+}
+
+void Trial::set_throat(double diameter) {
+  if (below_ != nullptr && diameter == throat_) return;
+  throat_ = diameter;
+  const double steps = diameter / (throat_step * ground_->motor().nozzle.throat_diameter);
+  const long step = static_cast<long>(steps);
+  part_above_ = steps - static_cast<double>(step);
+  below_ = &law_near(step);
+  above_ = &law_near(step + 1);
+}
+
+const ThrustLaw& Trial::law_near(long step) {
+  const auto found = laws_.find(step);
+  if (found != laws_.end()) return found->second;
+  const Motor& drawn = ground_->motor();
+  const double throat = static_cast<double>(step) * throat_step * drawn.nozzle.throat_diameter;
+  const Motor motor = with_throat(drawn, throat);
+  const ThrustLaw law(motor.nozzle, motor.propellant.gamma, motor.propellant.expansion_gamma,
+                      motor.day.ambient_pressure);
+  return laws_.emplace(step, law).first->second;
+}
+
+double Trial::thrust(double pressure) const {
+  return efficiency_ *
+         ((1 - part_above_) * (*below_)(pressure) + part_above_ * (*above_)(pressure));
+}
+
+double Trial::peak_pressure() const {
+  return ground_->chamber().pressure(greatest_area_ * strain_ * rate_);
+}
+
+double Trial::burn_rate_for(double pressure) const {
+  return ground_->chamber().area_at(pressure) / (greatest_area_ * strain_ * warmth_);
+}
+
+Stretch Trial::scaled(const Stretch& stretch) const {
+  Stretch result = stretch;
+  for (double& c : result.area.c) c *= strain_ * rate_;
+  return result;
+}
+
+// In the chamber of the motor as drawn every moment lasts `rate_` times as long as it really does.
+TrialFigures Trial::figures() {
+  const SteadyChamber& chamber = ground_->chamber();
+  const double full_flow = std::max(below_->full_flow_pressure(), above_->full_flow_pressure());
+  const auto between = [&](double below, double above) {
+    return below + part_above_ * (above - below);
+  };
+  const double per_pressure = efficiency_ * between(below_->per_pressure(), above_->per_pressure());
+  const double loss = efficiency_ * between(below_->loss(), above_->loss());
+  TrialFigures figures{.peak_pressure = peak_pressure()};
+  figures.peak_thrust = thrust(figures.peak_pressure);
+  for (const Stretch& plain : stretches_) {
+    const Stretch stretch = scaled(plain);
+    visit_pieces(stretch, chamber, [&](const BurnPiece& piece) {
+      const double time = time_of(piece);
+      figures.burn_time += time / rate_;
+      // Full flow: thrust is linear in pressure, and the integral of pressure is that of the area.
+      if (piece.band->slowness == 0 && least_pressure(piece) >= full_flow) {
+        const double pressure_time =
+            chamber.mass_per_pressure() * integral(stretch.area, piece.from, piece.to);
+        figures.total_impulse += (per_pressure * pressure_time - loss * time) / rate_;
+      } else {
+        figures.total_impulse +=
+            over_time(piece, [&](double pressure) { return thrust(pressure); }) / rate_;
+      }
+    });
+  }
+  return figures;
+}
+
+Curve Trial::curve(int points) {
+  const SteadyChamber& chamber = ground_->chamber();
+  const double throat_area = std::numbers::pi / 4 * throat_ * throat_;
+  const double burnout = stretches_.back().to;
+  Curve curve;
+  double time = 0;
+  const auto append = [&](const Stretch& stretch, double web) {
+    const double pressure = chamber.pressure(stretch.area(web));
+    const double area = stretch.area(web) / (strain_ * rate_);
+    curve.time.push_back(time);
+    curve.web.push_back(web);
+    curve.burning_area.push_back(area);
+    curve.kn.push_back(area / throat_area);
+    curve.pressure.push_back(pressure);
+    curve.thrust.push_back(thrust(pressure));
+  };
+  for (const Stretch& stretch : stretches_) {
+    Stretch step = scaled(stretch);
+    const double width = stretch.to - stretch.from;
+    const int steps = std::max(1, static_cast<int>(std::lround(width / burnout * (points - 1))));
+    append(step, stretch.from);
+    for (int i = 1; i <= steps; ++i) {
+      step.to = i == steps ? stretch.to : stretch.from + width * i / steps;
+      visit_pieces(step, chamber, [&](const BurnPiece& piece) { time += time_of(piece) / rate_; });
+      append(step, step.to);
+      step.from = step.to;
+    }
+  }
+  return curve;
+}
+
+Motor Trial::motor() const {
+  Motor motor = with_throat(ground_->motor(), throat_);
+  motor.propellant.ideal_density *= density_;
+  motor.propellant.characteristic_velocity *= characteristic_velocity_;
+  motor.propellant.law = motor.propellant.law.times(rate_);
+  motor.nozzle.efficiency *= efficiency_;
+  return motor;
+}
+
+double Trial::rail_speed(const Airframe& airframe) const {
+  const Motor strayed = motor();
+  const SteadyChamber chamber(strayed.propellant, strayed.nozzle, strayed.day);
+  double volume = 0;
+  for (const Stretch& stretch : stretches_) {
+    volume += integral(stretch.area, stretch.from, stretch.to);
+  }
+  return rail_exit_speed(stretches_, chamber, chamber.density() * volume, airframe);
+}
+
+}  // namespace grainwright

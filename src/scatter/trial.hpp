@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// One strayed motor after the other, fired fast. Burn rate, density, c*, throat and temperature
+// strain the steady balance P/r(P) = density c* A/At alike, so that all of them together act as one
+// factor on the burning area of the motor as drawn: its chamber serves for every draw.
+#pragma once
+
+#include <map>
+#include <vector>
+
+#include "grainwright/firing/steady.hpp"
+#include "grainwright/flight/airframe.hpp"
+#include "inputs.hpp"
+#include "scene.hpp"
+
+namespace grainwright {
+
+/// What all trials share.
+class TrialGround {
+ public:
+  TrialGround(const Motor& motor, std::vector<Fault> faults);
+
+  [[nodiscard]] const Motor& motor() const { return motor_; }
+  [[nodiscard]] const SteadyChamber& chamber() const { return chamber_; }
+  [[nodiscard]] const std::vector<Fault>& faults() const { return faults_; }
+  [[nodiscard]] Scene scene(FaultSet faults) const;
+
+ private:
+  Motor motor_;
+  SteadyChamber chamber_;
+  std::vector<Fault> faults_;
+};
+
+/// What a scatter wants to know of each motor. SI.
+struct TrialFigures {
+  double peak_pressure = 0;
+  double peak_thrust = 0;
+  double total_impulse = 0;
+  double burn_time = 0;
+};
+
+/// Working space of one thread. Relative error of the figures under 1e-6 of the steady model, save
+/// that the segments of one layer stray together.
+class Trial {
+ public:
+  explicit Trial(const TrialGround& ground);
+
+  void take(const Draw& draw);
+  [[nodiscard]] double peak_pressure() const;
+  /// The burn-rate factor above which this motor would exceed a pressure (Pa), all else as it is.
+  [[nodiscard]] double burn_rate_for(double pressure) const;
+  [[nodiscard]] TrialFigures figures();
+  /// With about so many points.
+  [[nodiscard]] Curve curve(int points);
+  /// At the end of the rail, m/s; 0 where it never gets there.
+  [[nodiscard]] double rail_speed(const Airframe& airframe) const;
+  /// The strayed propellant and nozzle with the grain as drawn.
+  [[nodiscard]] Motor motor() const;
+
+ private:
+  struct Group {
+    double burnout = 0;
+    Quadratic area;
+  };
+  void lay_out(const Draw& draw, const Scene& scene);
+  void set_throat(double diameter);
+  [[nodiscard]] const ThrustLaw& law_near(long step);
+  [[nodiscard]] const Scene& scene(FaultSet faults);
+  [[nodiscard]] Stretch scaled(const Stretch& stretch) const;
+  [[nodiscard]] double thrust(double pressure) const;
+
+  const TrialGround* ground_;
+  std::map<FaultSet, Scene> scenes_;
+  std::vector<Group> groups_;
+  std::vector<Stretch> stretches_;
+  double greatest_area_ = 0;
+  double strain_ = 1;  // density, c* and throat on the load, against the motor as drawn
+  double warmth_ = 1;  // of the grain, on the burn rate
+  double rate_ = 1;    // burn rate, warmth included
+  double efficiency_ = 1;
+  double density_ = 1;
+  double characteristic_velocity_ = 1;
+  double throat_ = 0;
+  // Thrust laws cost more than firings; they are smooth in the throat, so that straight lines
+  // between steps of a thousandth of it are good to 1e-6.
+  std::map<long, ThrustLaw> laws_;
+  const ThrustLaw* below_ = nullptr;
+  const ThrustLaw* above_ = nullptr;
+  double part_above_ = 0;
+};
+
+}  // namespace grainwright
