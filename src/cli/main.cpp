@@ -37,7 +37,7 @@ const Command& find_command(std::span<const Command> commands, std::string_view 
 }
 
 Answer answer(std::span<const char* const> words) {
-  std::array<Command, 7> commands = all_commands();
+  const auto commands = all_commands();
   if (words.empty()) {
     throw InputError("command", "not given", "`grainwright --help` lists them");
   }

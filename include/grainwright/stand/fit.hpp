@@ -44,8 +44,8 @@ inline constexpr double tellable_n_error = 0.05;
 /// Common practice, no source: a model that is a few per cent wrong would otherwise set n.
 inline constexpr double tellable_pressures = 1.5;
 
-/// What the burn rate differs by from one firing to the next, relative, one standard deviation; one
-/// log knows nothing of it. Common practice, no source.
+/// What rate, efficiency and c* differ by from one firing to the next, relative, one standard
+/// deviation; one log knows nothing of it. Common practice, no source.
 inline constexpr double firing_to_firing = 0.02;
 
 /// Places of the parameters in `Fit::covariance`.
@@ -74,8 +74,7 @@ struct Fit {
   int runs = 0;                          ///< of the transient model
   std::vector<std::string> remarks;
 
-  /// As a job keeps it: the errors of the next firing, so with `firing_to_firing` in that of the
-  /// rate.
+  /// As a job keeps it: errors of the next firing, so with `firing_to_firing` in each.
   [[nodiscard]] Measured measured(std::string date, std::vector<std::string> logs) const;
 };
 
