@@ -108,6 +108,9 @@ void take_log(StandResult& result, const Arguments& arguments, const Job* job, A
   if (job != nullptr && job->nozzle) options.throat_area = job->nozzle->throat_area();
   std::optional<Motor> motor;
   if (job != nullptr) motor = motor_as_weighed(*job, options.propellant_mass, result.remarks);
+  if (options.scale_error == 0) {
+    result.remarks.emplace_back("the load cell is taken as exact; --scale-error says otherwise");
+  }
   result.trace = read(result, arguments.operand(), asked.format, asked.handling);
   result.figures = figures_of(*result.trace, options);
   if (!motor) return;

@@ -120,9 +120,9 @@ void tell_comparison(Page& page, const Comparison& comparison, UnitSystem units)
   }
   page.table(table);
   page.paragraph(
-      fmt::format("The band is the prediction with the burn rate off by 1.96 standard "
-                  "deviations of {}.",
-                  percent(comparison.rate_error)));
+      fmt::format("The band is the prediction, 1.96 standard deviations either way: {} of "
+                  "burn rate, {} of nozzle efficiency.",
+                  percent(comparison.rate_error), percent(comparison.efficiency_error)));
   page.gap();
   Table tenths{.align = "rrrr",
                .head = {"tenth of the burn", head("measured", Dimension::force, units),
@@ -162,8 +162,9 @@ void tell_fit(Page& page, const Fit& fit, std::size_t logs, UnitSystem units) {
     table.rows.push_back({std::move(name), std::move(value)});
   };
   row("rate at " + show(fit.at, pressure, units),
-      plus_minus(fit.rate, speed, units) +
-          fmt::format(" ({})", percent(fit.rate.error / fit.rate.value)));
+      fmt::format("{}; by the log's noise {} off, for the next firing {}",
+                  show(fit.rate.value, speed, units), percent(fit.rate.error / fit.rate.value),
+                  percent(std::hypot(fit.rate.error / fit.rate.value, firing_to_firing))));
   row("exponent", fit.n_fitted
                       ? fmt::format("{:.4f}, plus or minus {:.2g}", fit.n.value, fit.n.error)
                       : fmt::format("{:.4g}, held", fit.n.value));
@@ -178,10 +179,11 @@ void tell_fit(Page& page, const Fit& fit, std::size_t logs, UnitSystem units) {
   page.paragraph(fit.n_words);
   if (fit.n_fitted) tell_ellipse(page, fit, units);
   page.paragraph(fmt::format(
-      "Least squares of the transient firing against {}, {} firings tried. Errors are one standard "
-      "deviation and know nothing of what the model leaves out.",
+      "Least squares of the transient firing against {}. Errors are one standard deviation; they "
+      "know nothing of what the model leaves out. One log knows nothing of the next batch: --save "
+      "adds {} to each, in quadrature.",
       logs == 0 ? "the peak and the time" : counted(static_cast<long long>(logs), "log"),
-      fit.runs));
+      percent(firing_to_firing)));
 }
 
 void tell_curve(Page& page, const Trace& trace, UnitSystem units) {

@@ -111,6 +111,7 @@ std::optional<double> aft_tangent_bisector(const std::vector<double>& time,
     if (!fitted) return std::nullopt;
     before = *fitted;
     level = std::clamp(before(corner), 0.15, 1.2);
+    if (curve.y(curve.size() - 1) > tail_to * level) return std::nullopt;
     tail = tail_of(curve, level);
     if (!(tail.slope < before.slope)) return std::nullopt;
     const double met = tail.at + (before(tail.at) - tail.value) / (tail.slope - before.slope);

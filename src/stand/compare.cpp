@@ -123,6 +123,8 @@ Comparison compare(const Shot& shot, const StandFigures& measured, double rate_e
   comparison.rate_error = rate_error > 0 ? rate_error
                           : known        ? known->rate_error
                                          : usual_rate_error;
+  comparison.efficiency_error =
+      known && known->efficiency_error > 0 ? known->efficiency_error : usual_efficiency_error;
   comparison.predicted = fire_transient(motor, {.lighting = lighting});
   comparison.figures = figures_of(trace_of(comparison.predicted));
   comparison.moment = measured.action_10.from - comparison.figures.action_10.from;
@@ -130,11 +132,15 @@ Comparison compare(const Shot& shot, const StandFigures& measured, double rate_e
   const StandFigures slow = predicted_figures(motor, lighting, std::exp(-off));
   const StandFigures quick = predicted_figures(motor, lighting, std::exp(off));
   for (const Figure& figure : figures_told) {
-    const double a = figure.of(slow);
-    const double b = figure.of(quick);
     const double said = figure.of(comparison.figures);
+    const double a = std::log(figure.of(slow) / said);
+    const double b = std::log(figure.of(quick) / said);
+    const double gain =
+        figure.dimension == Dimension::time ? 0 : interval_factor * comparison.efficiency_error;
+    const double down = std::hypot(std::min({a, b, 0.0}), gain);
+    const double up = std::hypot(std::max({a, b, 0.0}), gain);
     comparison.figures_compared.push_back({figure.name, figure.dimension, figure.of(measured), said,
-                                           std::min({a, b, said}), std::max({a, b, said})});
+                                           said * std::exp(-down), said * std::exp(up)});
   }
   comparison.tenths = tenths_of(shot, measured, comparison);
   comparison.hints = hints_for(comparison, measured, comparison.predicted.summary.port_to_throat);

@@ -25,19 +25,12 @@ WithError with_error(double value, double lasts, const Trace& trace, double scal
   return {value, std::hypot(scale_error * value, trace.tare_error * lasts, rows)};
 }
 
-/// From 10 to 90 % of the median thrust over the first third of the action time.
+/// From 10 to 90 % of the mean thrust over the tenth of the action time that follows its first
+/// twentieth.
 double rise_time(const Trace& trace, const TimeSpan& action) {
-  const auto index = [&](double when) {
-    return static_cast<std::size_t>(std::ranges::lower_bound(trace.time, when) -
-                                    trace.time.begin());
-  };
-  std::vector<double> early(
-      trace.thrust.begin() + static_cast<std::ptrdiff_t>(index(action.from)),
-      trace.thrust.begin() + static_cast<std::ptrdiff_t>(index(action.from + action.length() / 3)));
-  if (early.empty()) return 0;
-  const auto middle = early.begin() + static_cast<std::ptrdiff_t>(early.size() / 2);
-  std::ranges::nth_element(early, middle);
-  const double level = *middle;
+  const double from = action.from + action.length() / 20;
+  const double lasts = action.length() / 10;
+  const double level = integral(trace.time, trace.thrust, from, from + lasts) / lasts;
   const auto tenth = span_over(trace.time, trace.thrust, 0.1 * level);
   const auto most = span_over(trace.time, trace.thrust, 0.9 * level);
   return tenth && most ? most->from - tenth->from : 0;
@@ -117,6 +110,12 @@ StandFigures figures_of(const Trace& trace, const FigureOptions& options) {
   figures.burning_time = out - figures.action_10.from;
   figures.tail_off = figures.action_10.to - out;
   figures.rise_time = rise_time(trace, figures.action_10);
+
+  const double level =
+      integral(trace.time, trace.thrust, figures.action_10.from, figures.action_10.to) /
+      figures.action_10.length();
+  const auto high = span_over(trace.time, trace.thrust, 0.75 * level);
+  figures.fall = figures.action_10.to - (high ? high->to : figures.action_10.to);
 
   const auto over = [&](double from, double to) {
     return with_error(integral(trace.time, trace.thrust, from, to), to - from, trace,

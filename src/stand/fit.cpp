@@ -30,6 +30,10 @@ std::vector<double> start_from(const Solved& solved, const std::vector<FitParame
   for (std::size_t i = 0; i < shots; ++i) {
     start.push_back(solved.trial.moment_of(solved.least.parameters, i));
   }
+  // What channels read at rest stays as it is.
+  const auto rests = solved.least.parameters.begin() +
+                     static_cast<std::ptrdiff_t>(solved.trial.active().size() + shots);
+  start.insert(start.end(), rests, solved.least.parameters.end());
   return start;
 }
 
@@ -205,8 +209,7 @@ Fit fit(const std::vector<Shot>& shots, const FitOptions& options) {
   const std::vector<Shot> all = alike(shots);
   const std::vector<Channel> channels = channels_of(shots);
   const double about = middle_of(all.front());
-  const bool pressure =
-      std::ranges::any_of(all, [](const Shot& shot) { return !shot.trace.pressure.empty(); });
+  const bool pressure = std::ranges::any_of(channels, &Channel::pressure);
   const double leash = options.hold_efficiency ? options.scale_error : 0;
   const auto active = [&](bool with_n) {
     std::vector<FitParameter> chosen = {ln_rate};
@@ -250,9 +253,13 @@ Fit fit(const std::vector<Shot>& shots, const FitOptions& options) {
   fit.at = about;
   fit.law = tilted(all.front().motor.propellant.law.pieces(), std::exp(change[ln_rate]),
                    change[exponent], about);
-  if (fit.n_fitted) untangle(fit, about);
-  take_values(fit, all.front().motor, change, options);
   take_firings(fit, all, solved, about);
+  if (fit.n_fitted) {
+    untangle(fit, about);
+  } else {
+    fit.at = fit.firings.front().summary.mean_pressure;
+  }
+  take_values(fit, all.front().motor, change, options);
   fit.lowest_pressure = pressures.least;
   fit.highest_pressure = pressures.most;
   fit.misfit = solved.trial.misfit(solved.least.residuals);
@@ -283,9 +290,11 @@ Fit fit_peak_and_time(const Motor& motor, const Lighting& lighting, const PeakAn
   Fit fit;
   fit.runs = least.runs;
   fit.efficiency_fitted = true;
-  fit.at = about;
   fit.n_words = "A peak and a time say nothing of the exponent: the job's is kept.";
   fit.law = tilted(motor.propellant.law.pieces(), std::exp(least.parameters[0]), 0, about);
+  fit.firings.push_back(fired(motor, lighting, change_of(least.parameters), about));
+  fit.lighting_moments.push_back(0);
+  fit.at = fit.firings.front().summary.mean_pressure;
   fit.covariance.assign(fit_parameters, std::vector<double>(fit_parameters, 0));
   const FitParameter places[] = {ln_rate, ln_efficiency};
   for (std::size_t a = 0; a < 2; ++a) {
@@ -294,8 +303,6 @@ Fit fit_peak_and_time(const Motor& motor, const Lighting& lighting, const PeakAn
     }
   }
   take_values(fit, motor, change_of(least.parameters), {});
-  fit.firings.push_back(fired(motor, lighting, change_of(least.parameters), about));
-  fit.lighting_moments.push_back(0);
   Pressures pressures;
   take_pressures(pressures, fit.firings.front());
   fit.lowest_pressure = pressures.least;
@@ -309,12 +316,13 @@ Fit fit_peak_and_time(const Motor& motor, const Lighting& lighting, const PeakAn
 Measured Fit::measured(std::string date, std::vector<std::string> logs) const {
   Measured known{.date = std::move(date), .logs = std::move(logs)};
   known.at = at;
-  known.rate_error = std::sqrt(covariance[ln_rate][ln_rate]);
   known.n_error = n.error;
-  const double both = known.rate_error * known.n_error;
-  known.correlation = both > 0 ? covariance[ln_rate][exponent] / both : 0;
-  known.efficiency_error = std::sqrt(covariance[ln_efficiency][ln_efficiency]);
-  known.characteristic_velocity_error = std::sqrt(covariance[ln_c_star][ln_c_star]);
+  const auto next = [&](FitParameter p) {
+    return std::hypot(std::sqrt(covariance[p][p]), firing_to_firing);
+  };
+  known.rate_error = next(ln_rate);
+  if (efficiency_fitted) known.efficiency_error = next(ln_efficiency);
+  if (c_star_fitted) known.characteristic_velocity_error = next(ln_c_star);
   return known;
 }
 

@@ -8,14 +8,17 @@ namespace grainwright {
 namespace {
 
 constexpr std::size_t most_rows = 2000;
-constexpr double lead_in = 0.02;  // of the firing, before ignition
+constexpr double lit_share = 0.1;  // of the peak
 
 std::vector<FitRow> rows_of(const Trace& trace, const std::vector<double>& column) {
   const auto index = [&](double when) {
     return static_cast<std::size_t>(std::ranges::lower_bound(trace.time, when) -
                                     trace.time.begin());
   };
-  const std::size_t first = index(-lead_in * trace.end);
+  const double lit = lit_share * std::ranges::max(trace.thrust);
+  const auto first = static_cast<std::size_t>(
+      std::ranges::find_if(trace.thrust, [&](double f) { return f >= lit; }) -
+      trace.thrust.begin());
   const std::size_t last = std::min(index(trace.end) + 1, trace.time.size());
   const std::size_t together = std::max<std::size_t>(1, (last - first) / most_rows);
   std::vector<FitRow> rows;

@@ -18,8 +18,9 @@ struct FitRow {
   double weight = 1;  ///< square root of how many rows it is the mean of
 };
 
-/// Rows from shortly before ignition to rest, those of a scale at its end left out. Above a few
-/// thousand, neighbours are put together.
+/// Rows from the first 10 % of peak thrust to rest, those of a scale at its end left out: before
+/// them the igniter burns, and the model begins with a jump. Above a few thousand, neighbours are
+/// put together.
 [[nodiscard]] std::vector<FitRow> thrust_rows(const Trace& trace);
 [[nodiscard]] std::vector<FitRow> pressure_rows(const Trace& trace);
 

@@ -11,12 +11,13 @@
 namespace grainwright {
 namespace {
 
-constexpr double model_tolerance = 1e-7;
-constexpr double steepest = 0.9;      // exponents are held below 1
-constexpr double first_noise = 0.01;  // of the peak: weights of a first fit
-constexpr double lost = 1e3;          // a residual where the motor cannot burn
-constexpr double moment_reach = 0.3;  // of the firing, by which its lighting may be off
-constexpr double slope_step = 1e-2;   // of the scales below
+constexpr double model_tolerance = 1e-8;
+constexpr double steepest = 0.9;           // exponents are held below 1
+constexpr double first_noise = 0.01;       // of the peak: weights of a first fit
+constexpr double least_rest_error = 1e-6;  // of the peak
+constexpr double lost = 1e3;               // a residual where the motor cannot burn
+constexpr double moment_reach = 0.3;       // of the firing, by which its lighting may be off
+constexpr double slope_step = 5e-4;  // of the scales below: burnout is a corner, and rows are near
 
 /// How far a parameter may go, and about what it can be wrong by.
 struct Reach {
@@ -57,12 +58,16 @@ Firing fired(const Motor& motor, const Lighting& lighting, const Change& change,
 std::vector<Channel> channels_of(const std::vector<Shot>& shots) {
   std::vector<Channel> channels;
   for (std::size_t i = 0; i < shots.size(); ++i) {
-    channels.push_back({thrust_rows(shots[i].trace), i, false, 1});
-    if (auto rows = pressure_rows(shots[i].trace); !rows.empty()) {
-      channels.push_back({std::move(rows), i, true, 1});
-    }
+    const Trace& trace = shots[i].trace;
+    channels.push_back({thrust_rows(trace), i, false, 1, trace.tare_error});
+    if (trace.pressure.empty()) continue;
+    channels.push_back({pressure_rows(trace), i, true, 1, trace.pressure_tare_error});
   }
-  for (Channel& channel : channels) channel.noise = first_noise * peak_of(channel);
+  for (Channel& channel : channels) {
+    const double peak = peak_of(channel);
+    channel.noise = first_noise * peak;
+    channel.rest_error = std::max(channel.rest_error, least_rest_error * peak);
+  }
   return channels;
 }
 
@@ -80,33 +85,37 @@ Change Trial::change_of(const std::vector<double>& parameters) const {
   return change;
 }
 
-void Trial::add_residuals(std::size_t shot, const Change& change, double moment,
+void Trial::add_residuals(std::size_t shot, const std::vector<double>& parameters,
                           std::vector<double>& left) const {
   const auto& [motor, lighting, trace] = (*shots_)[shot];
+  const double moment = moment_of(parameters, shot);
   Curve curve;
   try {
-    curve = fired(motor, lighting, change, about_).curve;
+    curve = fired(motor, lighting, change_of(parameters), about_).curve;
   } catch (const InputError&) {
     // Slag closes the throat, or the like: no such motor was seen.
   }
-  for (const Channel& channel : channels_) {
+  for (std::size_t i = 0; i < channels_.size(); ++i) {
+    const Channel& channel = channels_[i];
     if (channel.shot != shot) continue;
-    const double rest = channel.pressure ? motor.day.ambient_pressure : 0;
-    const Followed model(curve.time, channel.pressure ? curve.pressure : curve.thrust, rest);
+    const double ambient = channel.pressure ? motor.day.ambient_pressure : 0;
+    const Followed model(curve.time, channel.pressure ? curve.pressure : curve.thrust, ambient);
+    const double rest = rest_of(parameters, i);
     for (const FitRow& row : channel.rows) {
-      const double difference = curve.time.empty() ? lost : row.value - model.over(row, moment);
+      const double difference =
+          curve.time.empty() ? lost * channel.noise : row.value - rest - model.over(row, moment);
       left.push_back(difference * row.weight / channel.noise);
     }
   }
 }
 
 std::vector<double> Trial::residuals(const std::vector<double>& parameters) const {
-  const Change change = change_of(parameters);
   std::vector<double> left;
-  for (std::size_t shot = 0; shot < shots_->size(); ++shot) {
-    add_residuals(shot, change, moment_of(parameters, shot), left);
+  for (std::size_t shot = 0; shot < shots_->size(); ++shot) add_residuals(shot, parameters, left);
+  for (std::size_t i = 0; i < channels_.size(); ++i) {
+    left.push_back(rest_of(parameters, i) / channels_[i].rest_error);
   }
-  if (leash_ > 0) left.push_back(change[ln_efficiency] / leash_);
+  if (leash_ > 0) left.push_back(change_of(parameters)[ln_efficiency] / leash_);
   return left;
 }
 
@@ -124,6 +133,9 @@ LeastSquares Trial::solved(const std::vector<double>* from) const {
   for (const Shot& shot : *shots_) {
     const double end = shot.trace.end;
     put({-moment_reach * end, moment_reach * end, 0.02 * end});
+  }
+  for (const Channel& channel : channels_) {
+    put({-10 * channel.rest_error, 10 * channel.rest_error, channel.rest_error});
   }
   if (from != nullptr) {
     problem.start = *from;

@@ -25,7 +25,8 @@ struct Channel {
   std::vector<FitRow> rows;
   std::size_t shot = 0;
   bool pressure = false;
-  double noise = 1;  ///< standard deviation of a row
+  double noise = 1;       ///< standard deviation of a row
+  double rest_error = 0;  ///< standard deviation of what was taken off as rest
 };
 
 /// Of all shots, shot by shot.
@@ -57,8 +58,12 @@ class Trial {
 
  private:
   [[nodiscard]] std::vector<double> residuals(const std::vector<double>& parameters) const;
-  void add_residuals(std::size_t shot, const Change& change, double moment,
+  void add_residuals(std::size_t shot, const std::vector<double>& parameters,
                      std::vector<double>& left) const;
+  /// What a channel reads at rest still, which its rest's error allows.
+  [[nodiscard]] double rest_of(const std::vector<double>& parameters, std::size_t channel) const {
+    return parameters[active_.size() + shots_->size() + channel];
+  }
 
   const std::vector<Shot>* shots_;
   double about_;

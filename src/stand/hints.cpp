@@ -15,8 +15,8 @@ namespace {
 // From where on a difference is a sign.
 constexpr double slow_rise = 3;      // times the predicted rise, and
 constexpr double rise_share = 0.05;  // of the burning time
-constexpr double long_tail = 2.5;    // times the predicted tail-off, and
-constexpr double tail_share = 0.05;  // of the burning time
+constexpr double long_tail = 2.5;    // times the predicted fall, and
+constexpr double tail_share = 0.05;  // of the action time
 constexpr double hump = 0.12;        // of the first fifth over the mean, more than predicted
 constexpr double even = 0.06;        // scatter of the tenths' ratios that still counts as even
 constexpr double low = 0.07;         // of a ratio
@@ -84,13 +84,12 @@ void judge_start(std::vector<Hint>& hints, const Comparison& comparison, double 
 }
 
 void judge_tail(std::vector<Hint>& hints, const StandFigures& seen, const StandFigures& said) {
-  if (!seen.bisector || !said.bisector) return;
-  if (!(seen.tail_off > long_tail * said.tail_off &&
-        seen.tail_off > tail_share * seen.burning_time)) {
+  if (!(seen.fall > long_tail * said.fall && seen.fall > tail_share * seen.action_10.length())) {
     return;
   }
-  hints.push_back({fmt::format("A long tail: {} from burnout to the last 10 %, {} predicted.",
-                               milliseconds(seen.tail_off), milliseconds(said.tail_off)),
+  hints.push_back({fmt::format("A long tail: {} from the last 75 % of mean thrust to the last 10 % "
+                               "of peak, {} predicted.",
+                               milliseconds(seen.fall), milliseconds(said.fall)),
                    "a core off centre leaves a sliver; or segments that burn out one by one"});
 }
 

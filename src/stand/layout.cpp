@@ -291,8 +291,10 @@ Trial best_trial(const std::vector<std::string_view>& lines, const LogFormat& fo
     for (const bool comma : {false, true}) {
       if (comma && delimiter == ',') continue;
       const Trial trial = tried(lines, delimiter, comma);
-      const bool more =
-          trial.rows > best.rows || (trial.rows == best.rows && trial.width > best.width);
+      // A decimal comma that was none makes one wide number of two, and fits stray rows too.
+      const auto weight = [](const Trial& t) { return t.width > 1 ? 3 * t.rows : t.rows; };
+      const bool more = weight(trial) > weight(best) ||
+                        (weight(trial) == weight(best) && trial.width > best.width);
       if (trial.rows > 0 && more) best = trial;
     }
   }

@@ -62,10 +62,12 @@ bool reads_negative(const std::vector<double>& force, double rest, const Handlin
   const double pull = rest - least;
   if (push < clear_sign * pull && pull < clear_sign * push) {
     const auto show_force = [](double f) { return show(f, Dimension::force, UnitSystem::si); };
-    throw InputError("--thrust-reads",
-                     fmt::format("not given, and the log goes {} up and {} down from rest",
-                                 show_force(push), show_force(pull)),
-                     "positive or negative; or --from and --to around the firing");
+    throw InputError(
+        "--thrust-reads",
+        fmt::format("not given, and the log goes {} up and {} down from rest", show_force(push),
+                    show_force(pull)),
+        "positive or negative; --tare where the log begins in the burn; or --from and --to "
+        "around the firing");
   }
   return pull > push;
 }
@@ -204,6 +206,7 @@ void take_pressure(Trace& trace, const Phases& phases, const Handling& handling)
   if (trace.pressure.empty()) return;
   const Rest rest = rest_of(trace.time, trace.pressure, 0, phases.lit + 1);
   trace.pressure_noise = rest.noise;
+  trace.pressure_tare_error = rest.noise / std::sqrt(static_cast<double>(rest.rows));
   for (double& p : trace.pressure) p += handling.ambient_pressure - rest.mean;
 }
 

@@ -3,8 +3,7 @@
 
 Usage: synthetic_log.py PROGRAM JOB [KEY=VALUE ...] > LOG
 
-The job is fired by the program with some of its values changed (KEY as in `fire --sweep`, a value in
-its own units), which is the truth that the log hides. The reading then has a tare, a drift, white noise,
+The job is fired by the program with some of its values changed, which is the truth that the log hides. The reading then has a tare, a drift, white noise,
 and, where asked, spikes, rows that cannot be read and a gap.
 
     rate=HZ          rows a second, 1000
@@ -16,26 +15,45 @@ and, where asked, spikes, rows that cannot be read and a gap.
     unit=N|lbf|kg    of the reading
     flaws=0|1        two spikes, three bad rows and a gap, 1
     seed=N           of the noise, 1
-    set:KEY=VALUE    a value of the job, e.g. set:nozzle.efficiency=0.8
-    factor=X         burn rate's, by changing every [[propellant.law]] of the fired job, 1
+    set:TABLE.KEY=TOML   of the job, as it would stand there, e.g. set:nozzle.efficiency=0.8
 """
 
 import csv
 import io
+import pathlib
 import random
+import re
 import subprocess
 import sys
+import tempfile
 
 UNITS = {"N": 1.0, "lbf": 4.4482216152605, "kg": 9.80665}
 
 
+def changed(text, changes):
+    """The job's text with each [table]'s key as given."""
+    for path, value in changes.items():
+        table, key = path.rsplit(".", 1)
+        header = re.escape(f"[{table}]")
+        body = re.search(rf"^{header}\n(?:(?!\[).*\n?)*", text, re.M)
+        lines = [line for line in body[0].splitlines() if not line.startswith(f"{key} =")]
+        lines.insert(1, f"{key} = {value}")
+        text = text[:body.start()] + "\n".join(lines) + "\n" + text[body.end():]
+    return text
+
+
 def fired(program, job, changes):
     """Times and thrusts of the transient firing, SI."""
-    command = [program, "fire", job, "--csv"]
-    for key, value in changes.items():
-        command += ["--sweep", f"{key}={value}"]
-    printed = subprocess.run(command, capture_output=True, text=True, check=True).stdout
-    rows = list(csv.DictReader(io.StringIO(printed)))
+    with tempfile.TemporaryDirectory() as folder:
+        truth = pathlib.Path(folder, "truth.toml")
+        truth.write_text(changed(pathlib.Path(job).read_text(encoding="utf-8"), changes),
+                         encoding="utf-8")
+        # 1 only says that a limit of the job is broken.
+        done = subprocess.run([program, "fire", str(truth), "--csv"], capture_output=True, text=True,
+                              check=False)
+    if done.returncode not in (0, 1):
+        raise SystemExit(done.stderr)
+    rows = list(csv.DictReader(io.StringIO(done.stdout)))
     return ([float(row["time_s"]) for row in rows], [float(row["thrust_N"]) for row in rows])
 
 
@@ -83,7 +101,7 @@ def lines_of(rows, options):
 
 def main(program, job, *given):
     options = {"rate": 1000.0, "noise": 1.5, "tare": 21.4, "drift": 0.8, "lit": 1.204, "lasts": 4.0,
-               "unit": "N", "flaws": 1.0, "seed": 1.0, "factor": 1.0}
+               "unit": "N", "flaws": 1.0, "seed": 1.0}
     changes = {}
     for word in given:
         key, value = word.split("=", 1)

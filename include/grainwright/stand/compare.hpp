@@ -18,13 +18,16 @@ namespace grainwright {
 /// same recipe differ by so much. Common practice, no source.
 inline constexpr double usual_rate_error = 0.10;
 
+/// The nozzle efficiency's, likewise.
+inline constexpr double usual_efficiency_error = 0.03;
+
 /// One figure, measured and predicted by the same definition.
 struct Compared {
   std::string name;
   Dimension dimension = Dimension::ratio;
   double measured = 0;
   double predicted = 0;
-  double low = 0;  ///< predicted, with the burn rate 1.96 standard deviations off either way
+  double low = 0;  ///< predicted, less 1.96 standard deviations by rate and efficiency
   double high = 0;
   [[nodiscard]] double ratio() const { return measured / predicted; }
   [[nodiscard]] bool within() const { return measured >= low && measured <= high; }
@@ -47,6 +50,7 @@ struct Comparison {
   StandFigures figures;   ///< of the predicted curve, as if it had been measured
   double moment = 0;      ///< s after the log's ignition: lighting, were their first 10 % together
   double rate_error = 0;  ///< relative, one standard deviation
+  double efficiency_error = 0;  ///< likewise
   std::vector<Compared> figures_compared;
   std::vector<Tenth> tenths;
   std::vector<Hint> hints;  ///< none where the shape is as predicted

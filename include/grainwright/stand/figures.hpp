@@ -35,15 +35,17 @@ struct StandFigures {
   TimeSpan action_5;               ///< likewise 5 %
   double burning_time = 0;         ///< s, from the first 10 % to the bisector
   std::optional<double> bisector;  ///< s from ignition; none where no tail-off is seen
-  double rise_time = 0;            ///< s, from 10 to 90 % of the level that the rise leads to
-  double tail_off = 0;             ///< s, from the bisector to the last 10 %
-  WithError total_impulse;         ///< N s, from ignition to rest
-  WithError action_impulse_10;     ///< N s, within the action time
-  WithError action_impulse_5;      ///< N s
-  WithError peak_thrust;           ///< N, the greatest row
-  WithError mean_thrust;           ///< N, over the burning time
-  std::string letter_class;        ///< of the total impulse
-  double share_of_class = 0;       ///< how far into the class: 0 at its lower limit, 1 at its upper
+  double rise_time = 0;  ///< s, from 10 to 90 % of the mean over 5 to 15 % of the action time
+  double tail_off = 0;   ///< s, from the bisector to the last 10 %
+  double fall =
+      0;  ///< s, from the last 75 % of the mean over the action time to the last 10 % of peak
+  WithError total_impulse;      ///< N s, from ignition to rest
+  WithError action_impulse_10;  ///< N s, within the action time
+  WithError action_impulse_5;   ///< N s
+  WithError peak_thrust;        ///< N, the greatest row
+  WithError mean_thrust;        ///< N, over the burning time
+  std::string letter_class;     ///< of the total impulse
+  double share_of_class = 0;    ///< how far into the class: 0 at its lower limit, 1 at its upper
   std::optional<WithError> specific_impulse;         ///< s, where propellant was weighed
   std::optional<WithError> characteristic_velocity;  ///< m/s, where pressure was logged too
   std::optional<double> peak_pressure;               ///< Pa

@@ -44,6 +44,10 @@ inline constexpr double tellable_n_error = 0.05;
 /// Common practice, no source: a model that is a few per cent wrong would otherwise set n.
 inline constexpr double tellable_pressures = 1.5;
 
+/// What rate, efficiency and c* differ by from one firing to the next, relative, one standard
+/// deviation; one log knows nothing of it. Common practice, no source.
+inline constexpr double firing_to_firing = 0.02;
+
 /// Places of the parameters in `Fit::covariance`.
 enum FitParameter : std::size_t { ln_rate, exponent, ln_efficiency, ln_c_star };
 inline constexpr std::size_t fit_parameters = 4;
@@ -61,15 +65,16 @@ struct Fit {
   bool c_star_fitted = false;
   /// Of ln rate at `at`, n, ln efficiency, ln c*; zeros for what was held. Scale error included.
   std::vector<std::vector<double>> covariance;
-  double lowest_pressure = 0;   ///< Pa, of the fitted burns, first and last twentieth of the time apart
-  double highest_pressure = 0;  ///< Pa
-  double misfit = 0;            ///< RMS of measured - fitted thrust / peak thrust
+  double lowest_pressure =
+      0;  ///< Pa, of the fitted burns, first and last twentieth of the time apart
+  double highest_pressure = 0;           ///< Pa
+  double misfit = 0;                     ///< RMS of measured - fitted thrust / peak thrust
   std::vector<double> lighting_moments;  ///< s after the log's ignition, one a shot
   std::vector<Firing> firings;           ///< as fitted, one a shot
   int runs = 0;                          ///< of the transient model
   std::vector<std::string> remarks;
 
-  /// As a job keeps it.
+  /// As a job keeps it: errors of the next firing, so with `firing_to_firing` in each.
   [[nodiscard]] Measured measured(std::string date, std::vector<std::string> logs) const;
 };
 

@@ -46,18 +46,19 @@ struct Spot {
 
 /// A firing in SI; columns of equal length.
 struct Trace {
-  std::vector<double> time;      ///< s from ignition, rising
-  std::vector<double> thrust;    ///< N
-  std::vector<double> pressure;  ///< Pa, absolute; empty where none was logged
-  double end = 0;                ///< s, from where on the thrust is at rest again
-  double ignition = 0;           ///< s of the log
-  double step = 0;               ///< s between rows, the median
-  double noise = 0;              ///< N, standard deviation of a row at rest
-  double pressure_noise = 0;     ///< Pa, likewise
-  double tare = 0;               ///< N, the reading at rest before ignition
-  double tare_error = 0;         ///< N, standard deviation of the reading at rest that is taken off
-  double drift = 0;              ///< N, of the reading at rest over the firing, weight apart
-  double weight_change = 0;      ///< N, of the reading at rest by the propellant that left
+  std::vector<double> time;        ///< s from ignition, rising
+  std::vector<double> thrust;      ///< N
+  std::vector<double> pressure;    ///< Pa, absolute; empty where none was logged
+  double end = 0;                  ///< s, from where on the thrust is at rest again
+  double ignition = 0;             ///< s of the log
+  double step = 0;                 ///< s between rows, the median
+  double noise = 0;                ///< N, standard deviation of a row at rest
+  double pressure_noise = 0;       ///< Pa, likewise
+  double pressure_tare_error = 0;  ///< Pa, of the pressure at rest
+  double tare = 0;                 ///< N, the reading at rest before ignition
+  double tare_error = 0;     ///< N, standard deviation of the reading at rest that is taken off
+  double drift = 0;          ///< N, of the reading at rest over the firing, weight apart
+  double weight_change = 0;  ///< N, of the reading at rest by the propellant that left
   bool reversed = false;
   std::size_t quiet_before = 0;  ///< rows
   std::size_t quiet_after = 0;   ///< rows
