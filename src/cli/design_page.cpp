@@ -46,6 +46,9 @@ void tell_question(Page& page, const SearchTask& task, UnitSystem units) {
   std::vector<Limit> limits = set_limits(task.limits);
   std::ranges::copy(set_bounds(task.wish), std::back_inserter(limits));
   for (const Limit& limit : limits) asked += "; " + sentence(limit, units);
+  if (task.limits.confidence > 0) {
+    asked += fmt::format("; the ceiling for {} of all motors", percent(task.limits.confidence));
+  }
   if (task.wish.loading > 0) asked += "; loading at least " + percent(task.wish.loading);
   page.paragraph(asked + ".");
   const Shop& shop = task.shop;
@@ -86,8 +89,18 @@ void tell_best(Page& page, const SearchTask& task, const SearchResult& result, U
   std::ranges::copy(set_bounds(task.wish), std::back_inserter(limits));
   if (limits.empty()) page.paragraph("None: nothing here says that the casing holds.");
   for (const Check& check : checked(limits, best.summary)) page.item("- ", sentence(check, units));
-  if (!best.flight) return;
-  for (const Check& check : checked(limits, *best.flight)) page.item("- ", sentence(check, units));
+  if (best.flight) {
+    for (const Check& check : checked(limits, *best.flight)) {
+      page.item("- ", sentence(check, units));
+    }
+  }
+  if (best.pressure_at_confidence == 0) return;
+  page.item("- ",
+            fmt::format("{} of all motors built so keep under {}, for the ceiling was lowered "
+                        "by a factor of {:.3f} in the search; mistakes are not counted in",
+                        percent(task.limits.confidence),
+                        show(best.pressure_at_confidence, Dimension::pressure, units),
+                        result.pressure_factor));
 }
 
 void tell_strength(Page& page, const Job& job, const std::vector<Margins>& hot, UnitSystem units) {

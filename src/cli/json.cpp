@@ -226,6 +226,9 @@ Json json_of(const std::vector<Design>& designs) {
                     {"strength", design.strength},
                     {"gives_up", design.gives_up}});
     if (design.flight) list.back()["fly"] = json_of(*design.flight);
+    if (design.pressure_at_confidence > 0) {
+      list.back()["pressure_at_confidence_Pa"] = design.pressure_at_confidence;
+    }
   }
   return list;
 }

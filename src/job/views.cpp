@@ -60,15 +60,9 @@ SearchTask search_task_of(const Job& job) {
   needs.need(job.shop.has_value(), "shop", "a [shop] table with mandrels and throats");
   needs.need(job.wish.has_value(), "wish", "a [wish] table");
   needs.done();
-  return {*job.propellant,
-          *job.nozzle,
-          job.day,
-          job.casing->grain_outer_diameter(),
-          job.casing->grain_room,
-          *job.shop,
-          job.limits,
-          *job.wish,
-          job.airframe};
+  return {*job.propellant,        *job.nozzle,   job.day,    job.casing->grain_outer_diameter(),
+          job.casing->grain_room, *job.shop,     job.limits, *job.wish,
+          job.airframe,           job.tolerances};
 }
 
 Shell shell_of(const Job& job) {

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "assessor.hpp"
+#include "confidence.hpp"
 #include "exhaustive.hpp"
 #include "free_search.hpp"
 #include "grainwright/quantity.hpp"
@@ -159,6 +160,29 @@ SearchTask tidied(SearchTask task) {
   return task;
 }
 
+SearchResult search_once(const SearchTask& task, const SearchOptions& options) {
+  const auto start = std::chrono::steady_clock::now();
+  const std::vector<Throat> throats = throats_of(task);
+  const bool free_lengths = task.shop.length_step == 0;
+  const double step = free_lengths ? task.grain_room / steps_of_a_free_room : task.shop.length_step;
+  const int swept_kinds = std::min(task.shop.most_kinds, 2);
+
+  SearchResult result;
+  Sweep swept = sweep(task, throats, Lattice(task, step, task.grain_room), swept_kinds, options);
+  result.proven = !free_lengths && task.shop.most_kinds <= 2 && !swept.stopped;
+  if ((free_lengths || task.shop.most_kinds > 2) && !swept.stopped) {
+    refine(task, throats, step, options, swept);
+  }
+  result.builds = swept.builds;
+  result.stopped = swept.stopped;
+  result.designs = designs_of(task, throats, swept.shortlist);
+  if (result.designs.empty() && !result.stopped) {
+    result.reliefs = find_reliefs(task, throats, step, swept_kinds, options);
+  }
+  result.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+  return result;
+}
+
 }  // namespace
 
 std::vector<Complaint> complaints(const SearchTask& task) {
@@ -185,27 +209,10 @@ std::vector<Complaint> complaints(const SearchTask& task) {
 
 SearchResult search(const SearchTask& given, const SearchOptions& options) {
   if (auto found = complaints(given); !found.empty()) throw InputError(std::move(found));
-  const auto start = std::chrono::steady_clock::now();
   const SearchTask task = tidied(given);
-  const std::vector<Throat> throats = throats_of(task);
-  const bool free_lengths = task.shop.length_step == 0;
-  const double step = free_lengths ? task.grain_room / steps_of_a_free_room : task.shop.length_step;
-  const int swept_kinds = std::min(task.shop.most_kinds, 2);
-
-  SearchResult result;
-  Sweep swept = sweep(task, throats, Lattice(task, step, task.grain_room), swept_kinds, options);
-  result.proven = !free_lengths && task.shop.most_kinds <= 2 && !swept.stopped;
-  if ((free_lengths || task.shop.most_kinds > 2) && !swept.stopped) {
-    refine(task, throats, step, options, swept);
-  }
-  result.builds = swept.builds;
-  result.stopped = swept.stopped;
-  result.designs = designs_of(task, throats, swept.shortlist);
-  if (result.designs.empty() && !result.stopped) {
-    result.reliefs = find_reliefs(task, throats, step, swept_kinds, options);
-  }
-  result.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-  return result;
+  if (!asks_confidence(task)) return search_once(task, options);
+  return search_with_confidence(
+      task, [&](const SearchTask& lowered) { return search_once(lowered, options); });
 }
 
 double misfit(const Motor& motor, const Profile& profile) {

@@ -17,6 +17,7 @@ REACH_SUMS = {(3, 1): 0.15, (4, 1): 0.45, (3, 5): 0.3, (4, 5): 0.7}  # microseco
 REACH_MODELS = {"transient": 0.1, "axial": 5.0}  # ms
 REACH_CORES = {20: 0.5, 200: 10}
 REACH_SEARCH = 0.5  # s
+REACH_SCATTER = 0.1  # s
 REACH_PROCESS = 15.0  # ms
 REACH_MEMORY = 100.0  # MB
 REACH_BENCH = 16.0  # ms
@@ -153,6 +154,11 @@ def main(build, page):
     seconds = row["real_time"] / 1e3
     targets.append([f"proven search for the rail, {row['builds'] / 1e6:.1f} million builds",
                     f"{REACH_SEARCH:g} s", f"{seconds:.2f} s", verdict(seconds, REACH_SEARCH)])
+    scatter = benchmarks(build / "scatter.json")
+    row = scatter["whole_scatter/100000/0/process_time/real_time"]
+    seconds = row["real_time"] / 1e3
+    targets.append(["scatter of 100,000 firings with strength, and all that it tells",
+                    f"{REACH_SCATTER:g} s", f"{seconds:.2f} s", verdict(seconds, REACH_SCATTER)])
     program = str(build / "grainwright")
     cases = ROOT / "cases"
     commands = {

@@ -17,6 +17,7 @@
 #include "grainwright/flight/flight.hpp"
 #include "grainwright/grain/grain.hpp"
 #include "grainwright/motor/motor.hpp"
+#include "grainwright/scatter/tolerances.hpp"
 #include "grainwright/search/wish.hpp"
 
 namespace grainwright {
@@ -33,6 +34,7 @@ struct SearchTask {
   Limits limits;
   Wish wish;
   std::optional<Airframe> airframe = {};  ///< needed where the wish asks anything of the flight
+  Tolerances tolerances = {};             ///< read where `limits.confidence` is asked
 };
 
 [[nodiscard]] std::vector<Complaint> complaints(const SearchTask& task);
@@ -47,7 +49,9 @@ struct Design {
   double loading = 0;
   Summary summary;
   std::optional<Flight> flight;  ///< of the steady firing, where there is an airframe
-  std::string strength;          ///< why it is on the shortlist: "best fit", "most impulse", ...
+  /// Pa, that the asked part of all motors of this build keeps under; 0 where none is asked.
+  double pressure_at_confidence = 0;
+  std::string strength;  ///< why it is on the shortlist: "best fit", "most impulse", ...
   std::string gives_up;  ///< what it costs against the best fit, in words; empty for the best fit
 };
 
@@ -66,6 +70,9 @@ struct SearchResult {
   bool proven = false;          ///< the first design is the best of all buildable ones
   bool stopped = false;         ///< ended early on request; designs are the best found until then
   double seconds = 0;
+  /// Where `limits.confidence` is asked: the ceiling was lowered by this factor, so that so many
+  /// motors of each design keep it.
+  double pressure_factor = 1;
 };
 
 struct SearchOptions {
