@@ -124,6 +124,7 @@ function deed(change) {
 
 function show(state) {
   latest.drop();
+  find('workshop').classList.add('stale');
   draft = structuredClone(state);
   story.state = structuredClone(state);
   request({}, true);
