@@ -38,14 +38,11 @@ def tell(page, deed):
 
 
 def play(page):
-    def typed(knob, text):
-        page.moved(lambda: page.one(f"[data-field='{knob}']").send_keys(text, Keys.ENTER))
-
     page.open()
     tell(page, "The flat case, as it opens")
     picture(page, "opens")
     page.moved(lambda: Select(page.one("#profile")).select_by_value("front-loaded"))
-    typed("lead", "1.3")
+    page.moved(lambda: page.typed("lead", "1.3"))
     tell(page, "Profile asked: front-loaded, lead 1.3")
     slider = page.one("[data-knob='core']")
     for _ in range(2):
@@ -57,7 +54,7 @@ def play(page):
     tell(page, "Throat slider two drills up, to 7/16 in")
     page.moved(lambda: page.press("[data-more='0']"))
     tell(page, "One segment more")
-    typed("length", "1 13/16 in")
+    page.moved(lambda: page.typed("length", "1 13/16 in"))
     tell(page, "Segments cut to 1 13/16 in")
     page.press("#keep")
     picture(page, "by-hand")

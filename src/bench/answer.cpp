@@ -44,13 +44,17 @@ Prediction predicted(const Job& job, bool full) {
           .others = {}};
 }
 
+std::string core_words(const Segment& segment, UnitSystem units) {
+  if (segment.core) return cli::core_of(segment, units);
+  return segment.solid() ? "solid" : show_length(segment.core_diameter, units);
+}
+
 /// Values of the state as a person reads them.
 Json shown(const State& state, UnitSystem units) {
   Json layers = Json::array();
   for (const Layer& layer : state.layers) {
-    const double core = layer.segment.core_diameter;
     layers.push_back({{"length", show_length(layer.segment.length, units)},
-                      {"core", core > 0 ? show_length(core, units) : "solid"},
+                      {"core", core_words(layer.segment, units)},
                       {"bare", cli::bare_ends_of(layer.segment)}});
   }
   return {{"segments", std::move(layers)},
@@ -118,17 +122,27 @@ Json asked_line(const Profile& profile, const Summary& summary) {
   return line;
 }
 
-std::vector<Sentence> limit_sentences(const Job& job, const Prediction& prediction) {
+/// The flight that `fly` tells.
+std::optional<Flight> flown(const Job& job, const Motor& motor) {
+  constexpr int points = 801;
+  if (!job.airframe) return std::nullopt;
+  return fly(fire_transient(motor, {.lighting = lighting_of(job), .points = points}), motor,
+             *job.airframe);
+}
+
+std::vector<Sentence> limit_sentences(const Job& job, const Prediction& prediction,
+                                      const std::optional<Flight>& flight) {
   std::vector<Sentence> sentences;
   const auto add = [&](const std::vector<cli::Check>& checks) {
     for (const cli::Check& check : checks) sentences.push_back(said(check, job.units));
   };
   if (prediction.chokes) {
-    sentences.push_back({"ports", Mood::broken,
-                         "A port CHOKES before the throat: the figures here are too kind!"});
+    sentences.push_back(
+        {"ports", Mood::broken, "A port CHOKES before the throat: the figures here are too kind!"});
   }
   add(cli::checked(cli::set_limits(job.limits), prediction.judged()));
   if (job.wish) add(cli::checked(cli::set_bounds(*job.wish), prediction.firing.summary));
+  if (job.wish && flight) add(cli::checked(cli::set_bounds(*job.wish), *flight));
   for (auto part : {room_sentences(job), loading_sentences(job)}) {
     sentences.insert(sentences.end(), part.begin(), part.end());
   }
@@ -140,10 +154,9 @@ Json cuts_of(const Job& job) {
   const CutList list = cut_list(job.grain, *job.propellant, options);
   Json rows = Json::array();
   for (const CutPiece& piece : list.pieces) {
-    const bool solid = piece.segment.core_diameter == 0;
     rows.push_back({{"count", piece.count},
                     {"tube", show_length(piece.tube_length, job.units)},
-                    {"rod", solid ? "none" : show_length(piece.segment.core_diameter, job.units)},
+                    {"rod", piece.segment.solid() ? "none" : core_words(piece.segment, job.units)},
                     {"mass", show(piece.mass, Dimension::mass, job.units)}});
   }
   Json cuts = {{"pieces", std::move(rows)},
@@ -173,11 +186,12 @@ void add_firing(Json& json, const Job& job, const State& state, bool full) {
   json["summary"] = cli::json_of(summary);
   Figures figures(job.units);
   figures.add(summary);
-  if (job.airframe) figures.add(fly(prediction.firing, motor, *job.airframe));
+  const auto flight = flown(job, motor);
+  if (flight) figures.add(*flight);
   json["figures"] = figures.list();
-  json["limits"] = json_of(limit_sentences(job, prediction));
+  json["limits"] = json_of(limit_sentences(job, prediction, flight));
   json["curves"] = curves_of(prediction.firing.curve, job);
-  if (job.wish) {
+  if (job.wish && !job.wish->for_the_rail) {
     const double stray = misfit(motor, job.wish->profile);
     json["fit"] = {{"misfit", stray},
                    {"text", fit_words(stray, state.asked)},

@@ -49,7 +49,8 @@ std::shared_ptr<const Sheet> Desk::newest() {
   const std::string stamp = stamp_of(text);
   if (auto known = sheet(stamp)) return known;
   Job job = parse_job(text, file_.string());
-  auto read = std::make_shared<const Sheet>(Sheet{stamp, std::move(text), std::move(job)});
+  auto read =
+      std::make_shared<const Sheet>(Sheet{stamp, std::move(text), file_.string(), std::move(job)});
   const std::lock_guard lock(mutex_);
   sheets_.push_back(read);
   if (sheets_.size() > remembered) sheets_.pop_front();
@@ -104,7 +105,8 @@ bool is_plain_name(std::string_view name) {
 
 std::string text_with(const Sheet& sheet, const State& state) {
   const Job& job = sheet.job;
-  std::string text = with_design(sheet.text, Grain{state.layers, job.grain.spacer}, state.throat);
+  std::string text =
+      with_design(sheet.text, Grain{state.layers, job.grain.spacer}, state.throat, sheet.file);
   if (state.temperature != job.day.temperature) {
     text = with_value(text, "day.temperature",
                       write_quantity(state.temperature, Dimension::temperature));
@@ -113,7 +115,7 @@ std::string text_with(const Sheet& sheet, const State& state) {
     const bool front = state.asked.shape == Asked::Shape::front_loaded;
     text = with_profile(text, front ? std::optional(state.asked.lead) : std::nullopt);
   }
-  static_cast<void>(parse_job(text, "the job"));  // throws where it would not be read again
+  static_cast<void>(parse_job(text, sheet.file));  // throws where it would not be read again
   return text;
 }
 

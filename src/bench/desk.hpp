@@ -19,6 +19,7 @@ namespace grainwright::bench {
 struct Sheet {
   std::string stamp;  ///< of its text: another text has another stamp
   std::string text;
+  std::string file;  ///< as it was asked for; beside it lie the outlines that it names
   Job job;
 };
 
@@ -29,6 +30,7 @@ class Desk {
   explicit Desk(std::filesystem::path file);
 
   [[nodiscard]] std::string file_name() const { return file_.filename().string(); }
+  [[nodiscard]] const std::filesystem::path& file() const { return file_; }
   /// The file as it is now; what windows hold of earlier ones stays known.
   [[nodiscard]] std::shared_ptr<const Sheet> newest();
   /// One that a window still works with, or nothing.

@@ -2,6 +2,7 @@
 #include "replies.hpp"
 
 #include "answer.hpp"
+#include "cli/report_chapters.hpp"
 #include "grainwright/error.hpp"
 #include "page_parts.hpp"
 
@@ -11,7 +12,7 @@ namespace {
 constexpr int deepest = 8;
 
 Reply json_reply(const Json& json) {
-  return {200, "application/json", written(json)};
+  return {.type = "application/json", .body = written(json)};
 }
 
 Json opening_of(Desk& desk) {
@@ -46,12 +47,12 @@ std::string written(const Json& json) {
 }
 
 Reply refusal(int status, std::string_view words) {
-  return {status, "application/json", written({{"words", words}})};
+  return {.status = status, .type = "application/json", .body = written({{"words", words}})};
 }
 
 Reply page_part(std::string_view name) {
   for (const PagePart& part : page_parts()) {
-    if (part.name == name) return {200, std::string(part.type), std::string(part.text)};
+    if (part.name == name) return {.type = std::string(part.type), .body = std::string(part.text)};
   }
   return refusal(404, "nothing of that name");
 }
@@ -77,6 +78,24 @@ Reply done(std::string_view errand, const Json& request, Desk& desk) {
     return refusal(422, error.what());
   } catch (const FileError& error) {
     return refusal(409, error.what());
+  }
+}
+
+Reply reported(const Json& request, Desk& desk) {
+  try {
+    const auto sheet = sheet_of(request, desk);
+    const State state = read_state(request.value("state", Json()), sheet->job);
+    const std::string text = text_with(*sheet, state);
+    const Job job = with_state(sheet->job, state);
+    Report report =
+        cli::report_of(job, cli::findings_of(job, job.units), desk.file().string(), job.units);
+    report.file = desk.file_name() + ", changed on the bench";
+    report.job_text = text;
+    return {.type = "text/html; charset=utf-8", .body = html_of(report), .foreign = true};
+  } catch (const InputError& error) {
+    return {.status = 422, .type = "text/plain; charset=utf-8", .body = error.what()};
+  } catch (const FileError& error) {
+    return {.status = 409, .type = "text/plain; charset=utf-8", .body = error.what()};
   }
 }
 

@@ -15,6 +15,7 @@ struct Reply {
   int status = 200;
   std::string type;
   std::string body;
+  bool foreign = false;  ///< a page with a policy of its own, kept away from the bench
 };
 
 /// A file of the page itself, "" being the page; 404 for any other name.
@@ -24,6 +25,9 @@ struct Reply {
 [[nodiscard]] Reply told(std::string_view errand, Desk& desk);
 /// "answer" and "save": what it asks with one.
 [[nodiscard]] Reply done(std::string_view errand, const Json& request, Desk& desk);
+
+/// The report of a build that is on the bench, as `report` would write it.
+[[nodiscard]] Reply reported(const Json& request, Desk& desk);
 
 /// A request's body. Throws InputError where it is no JSON, or nested deeper than any of ours.
 [[nodiscard]] Json read_body(std::string_view body);

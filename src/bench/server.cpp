@@ -49,7 +49,18 @@ Knock knock_of(const httplib::Request& request) {
               request.has_header("Transfer-Encoding") || request.has_header("Content-Encoding")};
 }
 
+/// The report brings its own script and style. It is kept in a world of its own, from which it can
+/// neither read nor ask the bench.
+constexpr const char* foreign_policy =
+    "sandbox allow-scripts allow-modals allow-downloads; default-src 'none'; img-src data:; "
+    "script-src 'unsafe-inline'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; "
+    "frame-ancestors 'none'";
+
 void give(httplib::Response& response, const Reply& reply) {
+  if (reply.foreign) {
+    response.headers.erase("Content-Security-Policy");
+    response.set_header("Content-Security-Policy", foreign_policy);
+  }
   response.status = reply.status;
   response.set_content(reply.body, reply.type);
 }
@@ -69,9 +80,8 @@ class Service {
       return let_in(request, response) ? httplib::Server::HandlerResponse::Unhandled
                                        : httplib::Server::HandlerResponse::Handled;
     });
-    server_.Get("/[0-9a-f]+/[a-z.]*", [this](const auto& request, auto& response) {
-      give(response, told(errand_of(request.path, door_), desk_));
-    });
+    server_.Get("/[0-9a-f]+/[a-z.]*",
+                [this](const auto& request, auto& response) { get(request, response); });
     server_.Post("/[0-9a-f]+/[a-z]+",
                  [this](const auto& request, auto& response) { post(request, response); });
     server_.set_exception_handler([](const auto&, auto& response, std::exception_ptr) {
@@ -93,6 +103,16 @@ class Service {
       return true;
     }
     return false;
+  }
+
+  void get(const httplib::Request& request, httplib::Response& response) {
+    const std::string_view errand = errand_of(request.path, door_);
+    if (errand != "report") return give(response, told(errand, desk_));
+    try {
+      give(response, reported(read_body(request.get_param_value("of")), desk_));
+    } catch (const InputError& error) {
+      give(response, refusal(422, error.what()));
+    }
   }
 
   void post(const httplib::Request& request, httplib::Response& response) {
@@ -138,7 +158,7 @@ class Service {
 
   void stop_search(const Json& body, httplib::Response& response) {
     const bool stopped = searches_.stop(ticket_of(body));
-    give(response, stopped ? Reply{200, "application/json", "{}"}
+    give(response, stopped ? Reply{.type = "application/json", .body = "{}"}
                            : refusal(404, "no search of that ticket runs"));
   }
 

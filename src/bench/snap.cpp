@@ -111,7 +111,9 @@ State snapped(State state, const Moved& moved, const Job& job) {
   if (moved.layer >= state.layers.size()) return state;
   Segment& segment = state.layers[moved.layer].segment;
   if (moved.what == "length") segment.length = onto(segment.length, reaches.length);
-  if (moved.what == "core") segment.core_diameter = onto(segment.core_diameter, reaches.core);
+  if (moved.what == "core" && !segment.core) {
+    segment.core_diameter = onto(segment.core_diameter, reaches.core);
+  }
   return state;
 }
 

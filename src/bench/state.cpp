@@ -17,6 +17,7 @@ constexpr double longest = 100;  // m, of anything; keeps numbers finite
 
 Asked asked_of(const Job& job) {
   if (!job.wish) return {};
+  if (job.wish->for_the_rail) return {Asked::Shape::as_given, default_lead};
   const Profile& profile = job.wish->profile;
   if (profile == Profile::flat()) return {Asked::Shape::flat, default_lead};
   const double lead = profile.points().front().thrust;
@@ -95,14 +96,27 @@ int read_count(const Json& json) {
   return static_cast<int>(count);
 }
 
+/// The job's own segment whose core is kept, as it cannot be told by a diameter.
+const Segment& kept_segment(const Json& kept, const Job& job) {
+  const auto& layers = job.grain.layers;
+  const bool whole = kept.is_number_unsigned();
+  const std::size_t i = whole ? kept.get<std::size_t>() : layers.size();
+  if (i >= layers.size() || !layers[i].segment.core) {
+    throw InputError("kept", "no such core", "the place of a segment of the job, from 0");
+  }
+  return layers[i].segment;
+}
+
 Layer read_layer(const Json& json, const Job& job) {
   if (!json.is_object()) throw InputError("segments", json.type_name(), "a table each");
   Layer layer;
   layer.count = read_count(json);
+  const auto kept = json.find("kept");
+  if (kept != json.end()) layer.segment = kept_segment(*kept, job);
   layer.segment.length = length_of(json, "length_m");
-  layer.segment.core_diameter = length_of(json, "core_m");
   layer.segment.outer_diameter =
       job.casing ? job.casing->grain_outer_diameter() : length_of(json, "outer_m");
+  if (!layer.segment.core) layer.segment.core_diameter = length_of(json, "core_m");
   const auto inhibited = json.find("inhibited");
   if (inhibited != json.end()) layer.segment.inhibited = read_faces(*inhibited);
   return layer;
@@ -153,6 +167,18 @@ Profile profile_of(const Asked& asked, const Profile& given) {
       break;
   }
   return given;
+}
+
+/// Of a round port of the same area, where the core is another one.
+double port_diameter(const Segment& segment) {
+  if (!segment.core) return segment.core_diameter;
+  return complaints(segment).empty() ? state_at(segment, 0).core_diameter : 0;
+}
+
+std::size_t place_of(const Segment& segment, const Job& job) {
+  const auto has_core = [&](const Layer& layer) { return layer.segment.core == segment.core; };
+  return static_cast<std::size_t>(std::ranges::distance(
+      job.grain.layers.begin(), std::ranges::find_if(job.grain.layers, has_core)));
 }
 
 }  // namespace
@@ -207,7 +233,10 @@ Job with_state(const Job& job, const State& state) {
   changed.nozzle->throat_diameter = state.throat;
   if (straight) changed.nozzle->exit_diameter = state.throat;
   changed.day.temperature = state.temperature;
-  if (changed.wish) changed.wish->profile = profile_of(state.asked, job.wish->profile);
+  if (changed.wish) {
+    changed.wish->profile = profile_of(state.asked, job.wish->profile);
+    if (state.asked.shape != Asked::Shape::as_given) changed.wish->for_the_rail = false;
+  }
   return changed;
 }
 
@@ -230,9 +259,10 @@ Json json_of(const State& state, const Job& job) {
     }
     layers.push_back({{"count", count},
                       {"length_m", segment.length},
-                      {"core_m", segment.core_diameter},
+                      {"core_m", port_diameter(segment)},
                       {"inhibited", std::move(faces)}});
     if (!job.casing) layers.back()["outer_m"] = segment.outer_diameter;
+    if (segment.core) layers.back()["kept"] = place_of(segment, job);
   }
   Json profile = {{"name", name_of(state.asked.shape)}};
   if (state.asked.shape == Asked::Shape::front_loaded) profile["lead"] = state.asked.lead;

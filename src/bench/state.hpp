@@ -15,7 +15,8 @@ namespace grainwright::bench {
 
 using Json = nlohmann::ordered_json;
 
-/// The profile that is asked for: one of the two named ones, or the points that the job gives.
+/// The profile that is asked for: one of the two named ones, or what the job gives: points, or the
+/// most impulse for the rail.
 struct Asked {
   enum class Shape { flat, front_loaded, as_given };
   Shape shape = Shape::flat;
@@ -44,6 +45,7 @@ inline constexpr int most_segments = 40;
 /// The job with this build in place of its own.
 [[nodiscard]] Job with_state(const Job& job, const State& state);
 
+/// A core other than a plain round one is the job's, and stays it: "kept" names the segment there.
 /// Keys end in their unit; each quantity is a number in SI, or text with its unit. Throws
 /// InputError that names the key.
 [[nodiscard]] State read_state(const Json& json, const Job& job);

@@ -82,10 +82,16 @@ class Page:
         self.run("arguments[0].scrollIntoView({block: 'center'})", self.one(selector))
         self.one(selector).click()
 
+    def typed(self, knob, text):
+        field = self.one(f"[data-field='{knob}']")
+        field.send_keys(Keys.CONTROL, "a")
+        field.send_keys(text, Keys.ENTER)
+
     def figures(self):
-        return {item.get_attribute("data-figure"):
-                (float(item.get_attribute("data-value")), item.text)
-                for item in self.all("#figures dd")}
+        """Each with its value in SI and as it is read, all of one moment."""
+        return {key: (float(value), text) for key, value, text in self.run(
+            "return [...document.querySelectorAll('#figures dd')].map("
+            "(d) => [d.dataset.figure, d.dataset.value, d.textContent])")}
 
     def limit(self, key):
         return self.one(f"#limits [data-key='{key}']")
@@ -177,14 +183,14 @@ def clicks_a_face_and_undoes_it(page):
 
 def sentences_turn(page):
     page.open()
-    assert "broken" not in page.limit("limits.pressure").get_attribute("class")
-    field = page.one("[data-field='throat']")
-    page.moved(lambda: field.send_keys("1/4 in", Keys.ENTER))
+    page.moved(lambda: page.typed("throat", "7/16 in"))
+    limit = page.limit("limits.pressure")
+    assert limit.get_attribute("class") == "kept" and "under its ceiling" in limit.text, limit.text
+    page.moved(lambda: page.typed("throat", "1/4 in"))
     limit = page.limit("limits.pressure")
     assert limit.get_attribute("class") == "broken" and "OVER its ceiling" in limit.text, limit.text
     assert "breaks" in page.one("#verdict").text
-    field = page.one("[data-field='throat']")
-    field.send_keys("7", Keys.ENTER)
+    page.typed("throat", "7")
     page.until(lambda: "has no unit" in page.one("#trouble").text, "a complaint about the unit")
 
 

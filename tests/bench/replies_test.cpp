@@ -142,7 +142,7 @@ TEST_CASE("the page holds no script and no style of its own, as its policy deman
 TEST_CASE("a job that is broken on the disk is told as such, and the windows go on") {
   Room room;
   const Json request = room.request();
-  room.folder.file("job.toml", "[job]\ntitel = 3\n");
+  static_cast<void>(room.folder.file("job.toml", "[job]\ntitel = 3\n"));
   const Reply reply = bench::told("opening", room.desk);
   CHECK(reply.status == 422);
   CHECK(reply.body.find("title") != std::string::npos);

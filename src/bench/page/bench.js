@@ -124,6 +124,7 @@ function deed(change) {
 
 function show(state) {
   latest.drop();
+  find('workshop').classList.add('stale');
   draft = structuredClone(state);
   story.state = structuredClone(state);
   request({}, true);
@@ -189,6 +190,7 @@ const act = {
     else inhibited.splice(at, 1);
   }),
   count: (layer, by) => deed((s) => { s.segments[layer].count += by; }),
+  round: (layer) => deed((s) => { delete s.segments[layer].kept; }),
   split: (layer) => deed((s) => {
     s.segments[layer].count--;
     s.segments.splice(layer + 1, 0, {...structuredClone(s.segments[layer]), count: 1});
@@ -289,6 +291,10 @@ function wire() {
     }
   });
   const context = () => ({stamp: job.stamp, state: story.state});
+  find('report').addEventListener('click', (event) => {
+    // A link, so that the browser's own ways of opening one work; what it shows is this moment's.
+    event.currentTarget.href = `report?of=${encodeURIComponent(JSON.stringify(context()))}`;
+  });
   searching(context, act);
   saving(context, job);
   window.addEventListener('popstate', () => begin(readAddress()));

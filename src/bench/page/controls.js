@@ -24,7 +24,8 @@ function knob(name, what, layer, act, reach, read) {
   return {
     element,
     update(answer) {
-      const [value, text] = read(answer);
+      const [value, text, locked] = read(answer);
+      range.disabled = field.disabled = Boolean(locked);
       range.value = value;
       range.setAttribute('aria-valuetext', text);
       if (document.activeElement !== field) field.value = text;
@@ -79,10 +80,13 @@ function cardOf(layer, act, reaches) {
   const length = knob('Length', 'length', layer, act, reaches.length,
     (a) => [a.state.segments[layer].length_m, a.shown.segments[layer].length]);
   const core = knob('Core', 'core', layer, act, reaches.core,
-    (a) => [a.state.segments[layer].core_m, a.shown.segments[layer].core]);
+    ({state, shown}) => [state.segments[layer].core_m, shown.segments[layer].core,
+      state.segments[layer].kept !== undefined]);
+  // A core that is not plain and round stays as the job has it, until it is given up for one.
+  const round = make('button', {type: 'button', onclick: () => act.round(layer)}, 'Make it plain and round');
   const faces = faceButtons(layer, act);
   const element = make('div', {class: 'layer'}, count.element, length.element, core.element,
-    faces.element);
+    round, faces.element);
   element.addEventListener('focusin', () => act.choose(layer));
   element.addEventListener('pointerenter', () => act.choose(layer));
   return {
@@ -91,6 +95,7 @@ function cardOf(layer, act, reaches) {
       count.update(answer.state);
       length.update(answer);
       core.update(answer);
+      round.hidden = answer.state.segments[layer].kept === undefined;
       faces.update(answer.state.segments[layer]);
       element.classList.toggle('chosen', act.chosen === layer);
     },

@@ -119,11 +119,12 @@ function gripsOf(s, place, shown, act) {
   // The end that is dragged follows the pointer, though every equal segment before it grows too.
   const longer = (dx) => segment.length_m + dx / s.unit / (nth + 1);
   const wider = (_, dy) => Math.max(0, segment.core_m - (2 * dy) / s.unit);
-  const parts = [
-    grip('length', `Length of segment ${number}`, shown.length, end, floor + 16,
-      [segment.length_m, longer], act, place),
-    grip('core', `Core of segment ${number}`, shown.core, middle, s.axis - s.r(segment.core_m / 2),
-      [segment.core_m, wider], act, place)];
+  const parts = [grip('length', `Length of segment ${number}`, shown.length, end, floor + 16,
+    [segment.length_m, longer], act, place)];
+  if (segment.kept === undefined) {
+    parts.push(grip('core', `Core of segment ${number}`, shown.core, middle,
+      s.axis - s.r(segment.core_m / 2), [segment.core_m, wider], act, place));
+  }
   if (nth === 0 && s.r(segment.length_m) > 30) {
     parts.push(draw('text', {class: 'size', x: middle, y: floor + 38}, shown.length));
   }
