@@ -16,7 +16,7 @@ std::string text_of(long rows) {
   for (long i = 0; i < rows; ++i) {
     const bool burning = i > rows / 5 && i < 4 * rows / 5;
     text += std::to_string(static_cast<double>(i) * 1e-6) + ',' +
-            std::to_string((burning ? 320 : 20) + i % 7 * 0.25) + '\n';
+            std::to_string((burning ? 320.0 : 20.0) + 0.25 * static_cast<double>(i % 7)) + '\n';
   }
   return text;
 }
