@@ -24,7 +24,7 @@ ROWS = [("propellant, g", "propellant_mass_kg", 1e3, 1),
         ("peak burning area, cm2", "peak_burning_area_m2", 1e4, 1),
         ("thrust at lighting, N", "initial_thrust_N", 1, 0),
         ("peak thrust, N", "peak_thrust_N", 1, 0),
-        ("peak / mean thrust", "neutrality", 1, 3),
+        ("mean thrust, N", "mean_thrust_N", 1, 0),
         ("peak pressure, MPa", "peak_pressure_Pa", 1e-6, 2),
         ("burn time, s", "burn_time_s", 1, 3),
         ("total impulse, N s", "total_impulse_Ns", 1, 1)]

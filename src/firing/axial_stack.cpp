@@ -27,7 +27,7 @@ std::vector<CrossSection> planes_of(const Layer& layer, std::size_t number, int 
     std::vector<Complaint> found = error.complaints();
     for (Complaint& complaint : found) {
       complaint.key = "segment " + std::to_string(number + 1) + ": " + complaint.key;
-      complaint.allowed += ", which slices show; else the steady or the transient model";
+      complaint.allowed += "; or the steady or the transient model";
     }
     throw InputError(std::move(found));
   }

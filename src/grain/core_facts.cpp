@@ -156,20 +156,18 @@ double CrossSection::burnout() const {
   return speed == 0 ? std::numeric_limits<double>::infinity() : (outer_ - core_) / (2 * speed);
 }
 
+bool shown_by_planes(const Segment& segment) {
+  if (!segment.core) return true;
+  const auto* turned = std::get_if<TurnedCore>(&segment.core->shape);
+  return turned != nullptr && turned->slots.empty() && turned->head_dish == 0 &&
+         turned->nozzle_dish == 0;
+}
+
 std::vector<CrossSection> cross_sections(const Segment& segment,
                                          const std::vector<double>& places) {
-  const auto refuse = [](const char* key, const char* what) {
-    throw InputError(key, what, "a round core in the middle, with flat ends and without slots");
-  };
-  if (segment.core) {
-    const auto* turned = std::get_if<TurnedCore>(&segment.core->shape);
-    if (turned == nullptr) {
-      refuse("core", "a core that is not round and in the middle");
-    } else if (!turned->slots.empty()) {
-      refuse("slot", "radial slots");
-    } else if (turned->head_dish > 0 || turned->nozzle_dish > 0) {
-      refuse(turned->head_dish > 0 ? "head_dish" : "nozzle_dish", "a coned end");
-    }
+  if (!shown_by_planes(segment)) {
+    throw InputError("core", "one that slices along the axis do not show",
+                     "a round core in the middle, with flat ends and without slots");
   }
   std::vector<CrossSection> sections;
   for (double z : places) sections.emplace_back(segment, z);

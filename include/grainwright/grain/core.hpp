@@ -142,6 +142,9 @@ class CrossSection {
   bool outer_burns_ = false;
 };
 
+/// Whether planes along a segment show its core: round, in the middle, without slots or coned ends.
+[[nodiscard]] bool shown_by_planes(const Segment& segment);
+
 /// The planes at these places from the head end. Throws InputError where the core is not round and
 /// in the middle, or has slots or coned ends, which no such plane shows.
 [[nodiscard]] std::vector<CrossSection> cross_sections(const Segment& segment,
