@@ -67,6 +67,11 @@ std::string as_fraction(long sixty_fourths) {
   return text + fmt::format("{}/{}", size % 64 / common, 64 / common);
 }
 
+// Where the nearest 1/64 is off by more than a thousandth of an inch.
+std::string_view about_word(double inches) {
+  return std::abs(inches - std::round(inches * 64) / 64) > 0.001 ? "about " : "";
+}
+
 // The shortest digits that give the same double, with the point moved: metres as mm.
 std::string shortest(double value, int ten) {
   if (!std::isfinite(value)) return fmt::format("{}", value);
@@ -129,8 +134,13 @@ std::string show_length(double metres, UnitSystem units) {
       decimals(std::abs(inches * 64 - static_cast<double>(sixty_fourths)) < 1e-6 ? 6 : 4);
   const std::string fraction = as_fraction(sixty_fourths);
   if (sixty_fourths == 0 || fraction == decimal) return decimal + " in";
-  const bool about = std::abs(inches - static_cast<double>(sixty_fourths) / 64) > 0.001;
-  return fmt::format("{} in ({}{})", decimal, about ? "about " : "", fraction);
+  return fmt::format("{} in ({}{})", decimal, about_word(inches), fraction);
+}
+
+std::string show_fraction(double metres) {
+  const double inches = metres / inch;
+  if (!(std::abs(inches) < most_inches)) return show_length(metres, UnitSystem::us);
+  return fmt::format("{}{} in", about_word(inches), as_fraction(std::lround(inches * 64)));
 }
 
 std::string write_length(double metres) {

@@ -69,6 +69,9 @@ enum class UnitSystem { us, si };
 /// "61.91 mm".
 [[nodiscard]] std::string show_length(double metres, UnitSystem units);
 
+/// The nearest 1/64 in alone, as a tape shows it: "2 7/16 in", with "about" as above.
+[[nodiscard]] std::string show_fraction(double metres);
+
 /// A length as text that `read_quantity` turns back into the same double wherever possible: whole
 /// 1/64 inches as a fraction, everything else in mm with as many digits as it takes.
 [[nodiscard]] std::string write_length(double metres);

@@ -67,7 +67,8 @@ std::vector<Complaint> complaints(const Command& command, const Arguments& argum
   if (operands.size() < wanted && !may_lack) {
     found.push_back({std::string(command.operand), "not given", "the path of a job file"});
   }
-  for (std::size_t i = wanted; i < operands.size(); ++i) {
+  const bool several = !command.several_with.empty() && arguments.has(command.several_with);
+  for (std::size_t i = several ? operands.size() : wanted; i < operands.size(); ++i) {
     found.push_back({operands[i], "one word too many",
                      fmt::format("grainwright {} {}", command.name, command.operand)});
   }
@@ -118,7 +119,7 @@ Arguments::Arguments(const Command& command, std::span<const char* const> words)
   std::vector<Complaint> found = complaints(command, *this, result.unmatched());
   if (!found.empty()) throw InputError(std::move(found));
 
-  if (!result.unmatched().empty()) operand_ = result.unmatched().front();
+  operands_ = result.unmatched();
 } catch (const cxxopts::exceptions::exception& error) {
   throw InputError("command line", error.what(),
                    fmt::format("see `grainwright {} --help`", command.name));

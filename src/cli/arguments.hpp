@@ -8,6 +8,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "command.hpp"
 #include "grainwright/quantity.hpp"
@@ -26,7 +27,9 @@ class Arguments {
   [[nodiscard]] bool wants_help() const { return has("help"); }
   [[nodiscard]] bool has(std::string_view option) const { return given_.contains(option); }
   /// The file or whatever else the command works on.
-  [[nodiscard]] const std::string& operand() const { return operand_; }
+  [[nodiscard]] const std::string& operand() const { return operands_.front(); }
+  /// All of them, for a command that takes several.
+  [[nodiscard]] const std::vector<std::string>& operands() const { return operands_; }
   [[nodiscard]] std::optional<std::string> text(std::string_view option) const;
   /// SI; the option must be given.
   [[nodiscard]] double quantity(std::string_view option, Dimension dimension) const;
@@ -38,7 +41,7 @@ class Arguments {
 
  private:
   std::map<std::string, std::string, std::less<>> given_;
-  std::string operand_;
+  std::vector<std::string> operands_;
 };
 
 /// What `--help` prints for one command.

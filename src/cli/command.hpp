@@ -39,6 +39,7 @@ struct Command {
   std::vector<Option> options;  ///< beside `shared_options`
   std::string_view why_no_csv;  ///< empty where the answer holds a curve
   Answer (*run)(const Arguments&) = nullptr;
+  std::string_view several_with = {};  ///< the switch with which it takes several operands
 };
 
 /// Options that every command takes.

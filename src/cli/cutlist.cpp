@@ -6,9 +6,11 @@
 #include "arguments.hpp"
 #include "grainwright/error.hpp"
 #include "grainwright/job/job.hpp"
+#include "grainwright/report/casting_sheet.hpp"
 #include "grainwright/workshop/cut_list.hpp"
 #include "json.hpp"
 #include "numbers.hpp"
+#include "target.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -128,8 +130,8 @@ void tell_saw_plan(Page& page, const CutList& list, const WorkshopOptions& optio
   page.paragraph(fmt::format("Drawn to scale; {} left over.", show_length(plan.left_over, units)));
 }
 
-std::string text_of(const Job& job, const CutList& list, UnitSystem units,
-                    const std::string& file) {
+std::string text_of(const Job& job, const CutList& list, UnitSystem units, const std::string& file,
+                    const std::optional<std::string>& sheet) {
   WorkshopOptions options = workshop_options_of(job);
   Page page;
   page.heading(title_of("Cut list", job));
@@ -142,16 +144,32 @@ std::string text_of(const Job& job, const CutList& list, UnitSystem units,
   tell_remarks(page, remarks);
   page.heading("Cautions");
   page.paragraph(cautions);
+  if (sheet) page.heading("Casting sheet written: " + *sheet);
   page.next("cut, cast and weigh; after any change, grainwright fire " + file);
   return page.text();
+}
+
+CastingSheet sheet_of(const Job& job, const CutList& list, UnitSystem units,
+                      const std::string& file) {
+  return {.title = job.title.empty() ? file : job.title,
+          .file = file,
+          .list = list,
+          .options = workshop_options_of(job),
+          .units = units,
+          .cautions = std::string(cautions)};
 }
 
 Answer run(const Arguments& arguments) {
   const Job job = read_job(arguments.operand());
   const UnitSystem units = arguments.units().value_or(job.units);
   const CutList list = list_of(job, units);
+  const auto sheet = target_of(arguments, "sheet");
+  if (sheet) {
+    write_whole_file(*sheet, html_of(sheet_of(job, list, units, arguments.operand())),
+                     arguments.has("force"));
+  }
   if (arguments.format() == Format::json) return {written({{"cut_list", json_of(list)}})};
-  return {text_of(job, list, units, arguments.operand())};
+  return {text_of(job, list, units, arguments.operand(), sheet)};
 }
 
 }  // namespace
@@ -160,7 +178,8 @@ Command cutlist_command() {
   return {.name = "cutlist",
           .purpose = "what do I cut, pour and weigh?",
           .operand = "JOB",
-          .options = {},
+          .options = {{"sheet", "FILE", "write a sheet for the bench (HTML), to print, to FILE"},
+                      {"force", "", "replace an existing file"}},
           .why_no_csv = "a cut list is no curve; use --json",
           .run = run};
 }

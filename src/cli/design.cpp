@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
-#include <filesystem>
-
 #include "arguments.hpp"
 #include "check.hpp"
+#include "comparison.hpp"
 #include "design_page.hpp"
 #include "grainwright/error.hpp"
 #include "grainwright/job/job.hpp"
@@ -13,6 +12,7 @@
 #include "json.hpp"
 #include "prediction.hpp"
 #include "strength.hpp"
+#include "target.hpp"
 #include "whole_file.hpp"
 
 namespace grainwright::cli {
@@ -34,16 +34,13 @@ struct Save {
 };
 
 std::optional<Save> save_of(const Arguments& arguments) {
-  std::optional<std::string> file = arguments.text("save");
+  std::optional<std::string> file = target_of(arguments, "save");
   for (std::string option : {"pick", "force"}) {
     if (!file && arguments.has(option)) {
       throw InputError("--" + option, "given alone", "--save FILE beside it");
     }
   }
   if (!file) return std::nullopt;
-  if (!arguments.has("force") && std::filesystem::is_regular_file(*file)) {
-    throw FileError(*file, "exists already; --force replaces it");
-  }
   return Save{*file, static_cast<std::size_t>(arguments.whole_number("pick", 1, 99, 1)),
               arguments.has("force")};
 }
@@ -99,6 +96,8 @@ std::vector<Margins> judged(const Job& job, const SearchTask& task, const Search
 }
 
 Answer run(const Arguments& arguments) {
+  if (arguments.has("compare")) return compare(arguments);
+  if (arguments.has("out")) throw InputError("--out", "given alone", "--compare beside it");
   std::optional<Save> save = save_of(arguments);
   int threads = arguments.whole_number("threads", 1, 1024, 0);
   Job job = read_job(arguments.operand());
@@ -121,15 +120,19 @@ Answer run(const Arguments& arguments) {
 }  // namespace
 
 Command design_command() {
-  return {.name = "design",
-          .purpose = "what should I build to get this thrust profile, from the tools I own?",
-          .operand = "JOB",
-          .options = {{"save", "FILE", "write the job with a design's segments and throat to FILE"},
-                      {"pick", "N", "which design of the shortlist to save, 1 if left out"},
-                      {"force", "", "let --save replace an existing file"},
-                      {"threads", "N", "threads to search with; all of the machine's if left out"}},
-          .why_no_csv = "a shortlist is no curve; use --json, or fire the saved design",
-          .run = run};
+  return {
+      .name = "design",
+      .purpose = "what should I build to get this thrust profile, from the tools I own?",
+      .operand = "JOB",
+      .options = {{"save", "FILE", "write the job with a design's segments and throat to FILE"},
+                  {"pick", "N", "which design of the shortlist to save, 1 if left out"},
+                  {"force", "", "let --save and --out replace an existing file"},
+                  {"compare", "", "lay two to four finished jobs side by side: --compare A B C"},
+                  {"out", "FILE", "write the comparison as a page (HTML) to FILE", "o"},
+                  {"threads", "N", "threads to search with; all of the machine's if left out"}},
+      .why_no_csv = "a shortlist is no curve; use --json, or fire the saved design",
+      .run = run,
+      .several_with = "compare"};
 }
 
 }  // namespace grainwright::cli

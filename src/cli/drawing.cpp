@@ -24,8 +24,9 @@ struct Axis {
   UnitSystem units;
   double si_step;
 
-  Axis(const Series& series, UnitSystem system) : dimension(series.dimension), units(system) {
-    double most = std::ranges::max(series.values);
+  Axis(const Series& series, UnitSystem system)
+      : Axis(series.dimension, std::ranges::max(series.values), system) {}
+  Axis(Dimension of, double most, UnitSystem system) : dimension(of), units(system) {
     double scale = in_units(1, dimension, units);
     double needed = std::max(most * scale / ticks, 1e-12);
     double decade = std::pow(10, std::floor(std::log10(needed)));
@@ -91,6 +92,22 @@ std::string floor_labels(const Axis& axis) {
   return line;
 }
 
+/// The lines of a picture, highest first, between their axes.
+std::string framed(const Series& x, std::string_view name, const Axis& across, const Axis& up,
+                   const std::vector<std::string>& lines, const Marks& mark) {
+  std::size_t margin = 2;
+  for (int tick = 0; tick <= ticks; ++tick) margin = std::max(margin, 3 + width_of(up.label(tick)));
+  std::string text = fmt::format("{:>{}} {} over {}\n", "", margin, name, x.name);
+  for (int line = 0; line < rows; ++line) {
+    bool labelled = line % (rows / ticks) == 0;
+    text +=
+        fmt::format("{:>{}} {}{}\n", labelled ? up.label(ticks - line * ticks / rows) : "", margin,
+                    labelled ? mark.tick : mark.wall, lines[static_cast<std::size_t>(line)]);
+  }
+  text += fmt::format("{:>{}} {}\n", up.label(0), margin, floor_line(mark));
+  return text + fmt::format("{:>{}} {}\n", "", margin, floor_labels(across));
+}
+
 }  // namespace
 
 std::string drawn(const Series& x, const Series& y, UnitSystem units, bool fine) {
@@ -102,17 +119,34 @@ std::string drawn(const Series& x, const Series& y, UnitSystem units, bool fine)
     double at = (i + 0.5) / columns * across.end();
     heights[static_cast<std::size_t>(i)] = value_at(x, y, at) / up.end() * rows;
   }
-  std::size_t margin = 2;
-  for (int tick = 0; tick <= ticks; ++tick) margin = std::max(margin, 3 + width_of(up.label(tick)));
-  std::string text = fmt::format("{:>{}} {} over {}\n", "", margin, y.name, x.name);
+  std::vector<std::string> lines;
   for (int line = 0; line < rows; ++line) {
-    bool labelled = line % (rows / ticks) == 0;
-    text +=
-        fmt::format("{:>{}} {}{}\n", labelled ? up.label(ticks - line * ticks / rows) : "", margin,
-                    labelled ? mark.tick : mark.wall, area_line(heights, rows - 1 - line, mark));
+    lines.push_back(area_line(heights, rows - 1 - line, mark));
   }
-  text += fmt::format("{:>{}} {}\n", up.label(0), margin, floor_line(mark));
-  return text + fmt::format("{:>{}} {}\n", "", margin, floor_labels(across));
+  return framed(x, y.name, across, up, lines, mark);
+}
+
+std::string drawn_lines(const Series& x, std::string_view name, std::span<const Series> lines,
+                        UnitSystem units) {
+  double most = 0;
+  for (const Series& line : lines) {
+    for (double value : line.values) most = std::fmax(most, value);
+  }
+  Axis across(x, units);
+  Axis up(lines.front().dimension, most, units);
+  std::vector<std::string> picture(rows, std::string(columns, ' '));
+  for (const Series& line : lines) {
+    for (int i = 0; i < columns; ++i) {
+      const double height = value_at(x, line, (i + 0.5) / columns * across.end()) / up.end() * rows;
+      if (!(height > 0)) continue;
+      const auto row =
+          static_cast<std::size_t>(std::clamp(rows - 1 - static_cast<int>(height), 0, rows - 1));
+      char& spot = picture[row][static_cast<std::size_t>(i)];
+      spot = spot == ' ' ? line.name.front() : '*';
+    }
+  }
+  for (std::string& line : picture) line.erase(line.find_last_not_of(' ') + 1);
+  return framed(x, name, across, up, picture, marks(false));
 }
 
 bool utf8_locale() {

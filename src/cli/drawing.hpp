@@ -21,6 +21,11 @@ struct Series {
 /// With `fine` the heights come in eighths of a line, by block characters; else in plain ASCII.
 [[nodiscard]] std::string drawn(const Series& x, const Series& y, UnitSystem units, bool fine);
 
+/// Draws several curves over each other, each with the first letter of its name; "*" where two
+/// meet. Values that are NaN are not drawn.
+[[nodiscard]] std::string drawn_lines(const Series& x, std::string_view name,
+                                      std::span<const Series> lines, UnitSystem units);
+
 /// Whether the terminal's locale says UTF-8 (LC_ALL, else LC_CTYPE, else LANG).
 [[nodiscard]] bool utf8_locale();
 

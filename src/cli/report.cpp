@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
-#include <filesystem>
-
 #include "arguments.hpp"
 #include "grainwright/error.hpp"
 #include "grainwright/job/job.hpp"
@@ -11,20 +9,11 @@
 #include "numbers.hpp"
 #include "report_chapters.hpp"
 #include "spreadsheet.hpp"
-#include "whole_file.hpp"
+#include "target.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
 namespace {
-
-/// A file that the command writes; settled before the work.
-std::optional<std::string> target(const Arguments& arguments, std::string_view option) {
-  std::optional<std::string> file = arguments.text(option);
-  if (file && !arguments.has("force") && std::filesystem::is_regular_file(*file)) {
-    throw FileError(*file, "exists already; --force replaces it");
-  }
-  return file;
-}
 
 std::string text_of(const Report& report, const std::optional<std::string>& page,
                     const std::optional<std::string>& data, const std::string& job) {
@@ -47,14 +36,14 @@ std::string text_of(const Report& report, const std::optional<std::string>& page
 }
 
 Answer run(const Arguments& arguments) {
-  const auto page = target(arguments, "out");
-  const auto data = target(arguments, "data");
+  const auto page = target_of(arguments, "out");
+  const auto data = target_of(arguments, "data");
   if (!page && !data) {
     throw InputError("--out", "not given", "--out FILE.html, --data FILE.csv, or both");
   }
   const Job job = read_job(arguments.operand());
   const UnitSystem units = arguments.units().value_or(job.units);
-  const Findings found = findings_of(job, units);
+  const Findings found = findings_of(job, units, Search::yes);
   const bool replace = arguments.has("force");
   const Report report = report_of(job, found, arguments.operand(), units);
   if (page) write_whole_file(*page, html_of(report), replace);

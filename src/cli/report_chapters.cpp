@@ -81,7 +81,7 @@ std::vector<Figure> figures_of(const Findings& found, UnitSystem units) {
        fmt::format("{}, {}", show(s.total_impulse, impulse, units), s.letter_class)},
       {"mean thrust", show(s.mean_thrust, force, units)},
       {"peak thrust", show(s.peak_thrust, force, units)},
-      {"peak pressure", show(s.peak_pressure, pressure, units)},
+      {"peak pressure", show(found.prediction.judged().peak_pressure, pressure, units)},
       {"burn time", show(s.burn_time, Dimension::time, units)},
       {"propellant", show(s.propellant_mass, mass, units)}};
   if (found.misfit) figures.push_back({"misfit", fmt::format("{:.3f}", *found.misfit)});
@@ -275,7 +275,7 @@ bool Findings::as_asked() const {
   return !any_broken(limits) && !any_broken(bounds) && (!margins || margins->hold());
 }
 
-Findings findings_of(const Job& job, UnitSystem units) {
+Findings findings_of(const Job& job, UnitSystem units, Search wanted) {
   Job told = job;
   told.units = units;
   const Motor motor = motor_of(job);
@@ -290,8 +290,8 @@ Findings findings_of(const Job& job, UnitSystem units) {
     found.bounds = checked(set_bounds(*job.wish), found.firing().summary);
     found.misfit = misfit(motor, job.wish->profile);
   }
-  if (job.shell) found.margins = margins(shell_of(job), motor, found.prediction.hardest());
-  if (job.shop && job.wish) {
+  if (job.shell) found.margins = margins(shell_of(job), motor, found.prediction.hardest().curve);
+  if (wanted == Search::yes && job.shop && job.wish) {
     SearchResult result = search(search_task_of(job));
     if (!result.designs.empty()) found.search = std::move(result);
   }

@@ -27,7 +27,9 @@ struct Findings {
   [[nodiscard]] bool as_asked() const;
 };
 
-[[nodiscard]] Findings findings_of(const Job& job, UnitSystem units);
+/// Whether to look for what else the shop could build.
+enum class Search { no, yes };
+[[nodiscard]] Findings findings_of(const Job& job, UnitSystem units, Search wanted);
 
 /// `file` is the job's.
 [[nodiscard]] Report report_of(const Job& job, const Findings& found, const std::string& file,

@@ -153,8 +153,8 @@ std::string bar_svg(const Layout& layout, double y, UnitSystem units) {
   return fmt::format(
              "<rect class=\"bar\" x=\"8\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"5\"/>\n"
              "<rect class=\"bar half\" x=\"8\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"5\"/>\n",
-             y + 41, wide, y + 41, wide / 2) +
-         text(wide + 16, y + 48, "start", length_words(length, units) + ", to scale");
+             y + 55, wide, y + 55, wide / 2) +
+         text(wide + 16, y + 62, "start", length_words(length, units) + ", to scale");
 }
 
 std::string opening(double height, std::string_view more) {
@@ -173,8 +173,8 @@ std::string motor_svg(const MotorParts& parts, const std::vector<double>& contou
   std::string traced;
   for (double web : contours) traced += paths_of(parts, layout, web).front;
   const double under = 2 * layout.axis - 26 + 16;
-  return opening(under + 62, " class=\"motor\" role=\"img\" aria-labelledby=\"motor-words\"") +
-         "<title id=\"motor-words\">" + escaped(motor_words(parts)) + "</title>\n" +
+  return opening(under + 68, fmt::format(" class=\"motor\" role=\"img\" aria-label=\"{}\"",
+                                         escaped(motor_words(parts)))) +
          drawing::shell_svg(parts, layout) + tubes_svg(parts, layout) +
          "<path class=\"propellant\" id=\"propellant\" d=\"" + paths.propellant + "\"/>\n" +
          "<path class=\"contours\" id=\"contours\" d=\"" + traced + "\"/>\n" +

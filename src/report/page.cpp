@@ -32,7 +32,8 @@ std::string row_html(std::string_view cell, const std::vector<std::string>& cell
                                    : heads_row  ? " scope=\"row\""
                                                 : "";
     html += fmt::format("<{0}{1}{2}>{3}</{0}>", heads_row ? "th" : cell, scope,
-                        align[i] == 'l' ? "" : " class=\"n\"", set_apart(cells[i]));
+                        align[i] == 'l' ? "" : " class=\"n\"",
+                        cells[i].empty() ? "" : set_apart(cells[i]));
   }
   return element("tr", html);
 }
@@ -107,7 +108,7 @@ std::string html_of(const Chart& chart, UnitSystem units) {
       escaped(chart.title) +
       (unit.empty() ? "" : fmt::format("<span class=\"unit\">, {}</span>", unit));
   return fmt::format(
-      "<figure class=\"chart\" data-chart=\"{}\" data-unit=\"{}\">\n<figcaption>{}"
+      "<figure class=\"chart\" data-chart=\"{}\" data-unit=\"{}\">\n<figcaption><span>{}</span>"
       "<span class=\"reading\" aria-hidden=\"true\"></span></figcaption>\n"
       "<div class=\"plot\" aria-hidden=\"true\"></div>\n{}{}"
       "<details class=\"numbers\"><summary>These curves in "
@@ -116,7 +117,14 @@ std::string html_of(const Chart& chart, UnitSystem units) {
       html_of(numbers_of(chart, units)));
 }
 
+std::string html_of(const Drawing& drawing) {
+  return element("figure", element("figcaption", escaped(drawing.name)) +
+                               motor_still(drawing.motor, 0) +
+                               element("p", escaped(motor_words(drawing.motor))));
+}
+
 std::string html_of(const Block& block, UnitSystem units) {
+  if (const auto* drawing = std::get_if<Drawing>(&block)) return html_of(*drawing);
   if (const auto* chart = std::get_if<Chart>(&block)) return html_of(*chart, units);
   if (const auto* table = std::get_if<DataTable>(&block)) return html_of(*table);
   if (const auto* bullets = std::get_if<Bullets>(&block)) return html_of(*bullets);
@@ -171,11 +179,11 @@ std::string stills_html(const Report& report) {
        moments_of(*report.burn, still_count, 0.95 * burnout_of(*report.burn))) {
     items += element(
         "li", motor_still(*report.motor, moment.web) +
-                  element("span", escaped(fmt::format(
-                                      "{} after lighting, web {}, {:.0f} % of the propellant left",
-                                      show(moment.time, Dimension::time, report.units, 3),
-                                      show(moment.web, Dimension::length, report.units, 3),
-                                      100 * moment.left))));
+                  element("span",
+                          escaped(fmt::format("{}, web {}, {:.0f} % left",
+                                              show(moment.time, Dimension::time, report.units, 3),
+                                              show(moment.web, Dimension::length, report.units, 3),
+                                              100 * moment.left))));
   }
   return element("h2", "How it burns", " id=\"stills\"") +
          element("ol", items, " class=\"stills\"");

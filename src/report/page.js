@@ -1,3 +1,5 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
 // Curves that answer the pointer, and a grain that burns as the slider moves. All numbers and all
 // geometry come from the page's data; nothing is worked out here.
 (() => {

@@ -467,3 +467,10 @@ TEST_CASE("Written lengths and quantities come back as the same double") {
     }));
   }
 }
+
+TEST_CASE("a tape's fraction of an inch stands alone") {
+  CHECK(show_fraction(0.0619125) == "2 7/16 in");
+  CHECK(show_fraction(0.0508) == "2 in");
+  CHECK(show_fraction(0.065) == "about 2 9/16 in");
+  CHECK(show_fraction(0) == "0 in");
+}

@@ -34,7 +34,13 @@ struct DataTable {
   std::vector<std::vector<std::string>> rows = {};
 };
 
-using Block = std::variant<Paragraph, Bullets, DataTable, Chart>;
+/// A motor as a small drawing under its name.
+struct Drawing {
+  MotorParts motor;
+  std::string name;
+};
+
+using Block = std::variant<Paragraph, Bullets, DataTable, Chart, Drawing>;
 
 /// A part of the page under its own heading.
 struct Chapter {

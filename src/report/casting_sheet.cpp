@@ -1,0 +1,250 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "grainwright/report/casting_sheet.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+#include <vector>
+
+#include "assets.hpp"
+#include "grainwright/report/html.hpp"
+
+namespace grainwright {
+namespace {
+
+constexpr std::string_view box =
+    "<span class=\"box\" role=\"img\" aria-label=\"to tick\">&nbsp;</span>";
+constexpr double millimetre = 1e-3;
+
+std::string grams(double kilograms) {
+  return fmt::format("{:.{}f} g", 1000 * kilograms, kilograms < 0.1 ? 1 : 0);
+}
+
+std::string mass_words(double kilograms, UnitSystem units) {
+  if (units == UnitSystem::si) return grams(kilograms);
+  return fmt::format("{} ({})", grams(kilograms), show(kilograms, Dimension::mass, units));
+}
+
+/// Both ways of saying a length, the job's own first.
+std::string length_html(double metres, UnitSystem units) {
+  std::string first = show_fraction(metres);
+  std::string second = show_length(metres, UnitSystem::si);
+  if (units == UnitSystem::si) std::swap(first, second);
+  return fmt::format("<b class=\"large\">{}</b> <span class=\"other\">{}</span>", escaped(first),
+                     escaped(second));
+}
+
+std::string inhibited_words(const Segment& segment) {
+  std::string text;
+  for (Face face : all_faces) {
+    if (!segment.inhibited.contains(face)) continue;
+    text += (text.empty() ? "" : ", ") + std::string(name_of(face));
+  }
+  return text.empty() ? "none" : text;
+}
+
+std::string core_html(const CutPiece& piece, UnitSystem units) {
+  if (piece.mandrel_length == 0) return "none";
+  return fmt::format("{}<br><span class=\"other\">rod {} long</span>",
+                     escaped(show_length(piece.segment.core_diameter, units)),
+                     escaped(show_length(piece.mandrel_length, units)));
+}
+
+std::string piece_row(int number, const CutPiece& piece, UnitSystem units) {
+  const std::string tube = piece.tube_length == piece.propellant_length
+                               ? ""
+                               : "<br><span class=\"other\">tube " +
+                                     escaped(show_length(piece.tube_length, units)) + "</span>";
+  return fmt::format(
+      "<tr><th scope=\"row\">{}</th><td class=\"boxes\">{} cut<br>{} cast<br>{} weighed</td>"
+      "<td>{}{}</td><td>{}</td><td>{}</td><td><span class=\"range\">{} to {}</span><br><span "
+      "class=\"other\">meant "
+      "{}</span></td>"
+      "<td class=\"blank\"></td><td class=\"blank\"></td><td class=\"blank\"></td>"
+      "<td class=\"blank\"></td><td class=\"blank\"></td></tr>\n",
+      number, box, box, box, length_html(piece.propellant_length, units), tube,
+      core_html(piece, units), escaped(inhibited_words(piece.segment)), grams(piece.lightest),
+      grams(piece.heaviest), mass_words(piece.mass, units));
+}
+
+std::string pieces_html(const CastingSheet& sheet) {
+  std::string rows;
+  int number = 0;
+  for (const CutPiece& piece : sheet.list.pieces) {
+    for (int i = 0; i < piece.count; ++i) rows += piece_row(++number, piece, sheet.units);
+  }
+  const double tolerance = sheet.options.length_tolerance;
+  const std::string within =
+      tolerance > 0 ? ", each within " + show_length(tolerance, sheet.units) : "";
+  return fmt::format(
+      "<h2>Pieces, head end first</h2>\n<div class=\"wide\" role=\"region\" tabindex=\"0\" "
+      "aria-label=\"Pieces\">\n<table class=\"pieces\"><caption>Length{}; weight without the "
+      "tube</caption>\n<thead><tr><th scope=\"col\">no.</th><th scope=\"col\">done</th>"
+      "<th scope=\"col\">length</th><th scope=\"col\">core</th><th scope=\"col\">inhibit</th>"
+      "<th scope=\"col\">accept</th><th scope=\"col\">length is</th><th scope=\"col\">mass is</th>"
+      "<th scope=\"col\">core is</th><th scope=\"col\">date</th><th scope=\"col\">batch</th></tr>"
+      "</thead>\n<tbody>\n{}</tbody></table>\n</div>\n",
+      escaped(within), rows);
+}
+
+std::string stack_html(const CastingSheet& sheet) {
+  const CutList& list = sheet.list;
+  std::string lines;
+  if (list.spacers > 0) {
+    lines += fmt::format("<li>{} {} spacers of {} between the pieces</li>\n", box, list.spacers,
+                         escaped(show_length(list.spacer, sheet.units)));
+  }
+  lines +=
+      fmt::format("<li>{} stack of {}", box, escaped(show_length(list.stack_length, sheet.units)));
+  if (list.grain_room > 0) {
+    lines += fmt::format(" in {} of room, {} to spare",
+                         escaped(show_length(list.grain_room, sheet.units)),
+                         escaped(show_length(std::max(0.0, list.room_left), sheet.units)));
+  }
+  lines += fmt::format("</li>\n<li>{} batch to weigh out: {}", box,
+                       escaped(mass_words(list.batch, sheet.units)));
+  for (const Portion& portion : list.portions) {
+    lines += fmt::format("<br>{} of {}", escaped(mass_words(portion.mass, sheet.units)),
+                         set_apart(portion.name));
+  }
+  return "<h2>Stack and batch</h2>\n<ul class=\"ticks\">\n" + lines + "</li>\n</ul>\n";
+}
+
+// ----------------------------------------------------------------------------------- the saw plan
+
+/// Length and number of every piece, head end first.
+struct Cut {
+  double length = 0;
+  int number = 0;
+};
+
+std::vector<Cut> cuts_of(const CutList& list) {
+  std::vector<Cut> cuts;
+  for (const CutPiece& piece : list.pieces) {
+    for (int i = 0; i < piece.count; ++i) {
+      cuts.push_back({piece.tube_length, static_cast<int>(cuts.size()) + 1});
+    }
+  }
+  return cuts;
+}
+
+std::string stock_svg(const std::vector<Cut>& cuts, double stock, double kerf) {
+  constexpr double width = 960;
+  const double unit = (width - 2) / stock;
+  std::string svg = fmt::format(
+      "<rect class=\"stock\" x=\"1\" y=\"1\" width=\"{:.1f}\" height=\"40\"/>\n", stock * unit);
+  double at = 0;
+  for (const Cut& cut : cuts) {
+    const double middle = 1 + (at + cut.length / 2) * unit;
+    svg += fmt::format(
+        "<rect class=\"piece\" x=\"{:.1f}\" y=\"1\" width=\"{:.1f}\" height=\"40\"/>\n"
+        "<text x=\"{:.1f}\" y=\"27\" text-anchor=\"middle\">{}</text>\n",
+        1 + at * unit, cut.length * unit, middle, cut.number);
+    at += cut.length + kerf;
+  }
+  return svg;
+}
+
+std::string saw_html(const CastingSheet& sheet) {
+  if (!sheet.list.saw_plan) return "";
+  const SawPlan& plan = *sheet.list.saw_plan;
+  const std::vector<Cut> all = cuts_of(sheet.list);
+  std::string html = fmt::format(
+      "<h2>Saw plan</h2>\n<p>{} of casting tube, {} each, kerf {}{}. Left end first.</p>\n",
+      plan.tubes.size() == 1 ? "1 stock length"
+                             : fmt::format("{} stock lengths", plan.tubes.size()),
+      escaped(show_length(sheet.options.tube_stock, sheet.units)),
+      escaped(show_length(sheet.options.kerf, sheet.units)),
+      plan.proven ? "; no plan needs fewer" : "");
+  for (const std::vector<std::size_t>& tube : plan.tubes) {
+    std::vector<Cut> cuts;
+    std::string words;
+    for (std::size_t index : tube) {
+      cuts.push_back(all[index]);
+      words += fmt::format("{}{}: {}", words.empty() ? "" : ", ", all[index].number,
+                           show_length(all[index].length, sheet.units));
+    }
+    html += fmt::format(
+        "<figure><svg viewBox=\"0 0 960 42\" class=\"saw\" role=\"img\" "
+        "aria-label=\"Stock length, cut as listed below\">\n{}</svg>\n"
+        "<figcaption>{}</figcaption></figure>\n",
+        stock_svg(cuts, sheet.options.tube_stock, sheet.options.kerf), escaped(words));
+  }
+  return html + fmt::format("<p>{} left over in all.</p>\n",
+                            escaped(show_length(plan.left_over, sheet.units)));
+}
+
+// ------------------------------------------------------------------------------- the end templates
+
+std::string ruler_svg() {
+  std::string marks;
+  for (int i = 0; i <= 10; ++i) marks += fmt::format("M{} 4v{}", 1 + 5 * i, i % 2 == 0 ? 4 : 2.5);
+  for (int i = 0; i <= 8; ++i)
+    marks += fmt::format("M{:.3f} 12v-{}", 1 + 6.35 * i, i % 4 == 0 ? 4 : 2.5);
+  return "<svg class=\"true\" style=\"width:70mm;height:17mm\" viewBox=\"0 0 70 17\" role=\"img\" "
+         "aria-label=\"A bar of 50 mm above and 2 in below, to check the printed size\">\n"
+         "<path class=\"cut\" d=\"M1 4H51M1 12H51.8" +
+         marks +
+         "\"/>\n"
+         "<text x=\"53\" y=\"6\">50 mm</text><text x=\"53\" y=\"13\">2 in</text></svg>\n";
+}
+
+/// A disc that drops into the tube's end, with the hole for the rod.
+std::string disc_svg(const Segment& segment, UnitSystem units) {
+  const double outer = segment.outer_diameter / millimetre / 2;
+  const double core = segment.core_diameter / millimetre / 2;
+  const double size = 2 * outer + 8;
+  const double centre = size / 2;
+  return fmt::format(
+      "<figure><svg class=\"true\" style=\"width:{0:.3f}mm;height:{0:.3f}mm\" viewBox=\"0 0 "
+      "{0:.3f} "
+      "{0:.3f}\" "
+      "role=\"img\" aria-label=\"End template\">\n"
+      "<circle class=\"cut\" cx=\"{1:.3f}\" cy=\"{1:.3f}\" r=\"{2:.3f}\"/>\n"
+      "<circle class=\"cut\" cx=\"{1:.3f}\" cy=\"{1:.3f}\" r=\"{3:.3f}\"/>\n"
+      "<path class=\"cross\" d=\"M{1:.3f} 0V{0:.3f}M0 {1:.3f}H{0:.3f}\"/>\n</svg>\n"
+      "<figcaption>tube bore {4}, core rod {5}</figcaption></figure>\n",
+      size, centre, outer, core, escaped(show_length(segment.outer_diameter, units)),
+      escaped(show_length(segment.core_diameter, units)));
+}
+
+std::string templates_html(const CastingSheet& sheet) {
+  std::vector<std::pair<double, double>> drawn;
+  std::string discs;
+  for (const CutPiece& piece : sheet.list.pieces) {
+    const std::pair<double, double> sizes = {piece.segment.outer_diameter,
+                                             piece.segment.core_diameter};
+    if (piece.mandrel_length == 0 || std::ranges::find(drawn, sizes) != drawn.end()) continue;
+    drawn.push_back(sizes);
+    discs += disc_svg(piece.segment, sheet.units);
+  }
+  if (discs.empty()) return "";
+  return "<section class=\"templates\">\n<h2>End templates, true size</h2>\n"
+         "<p>Print at 100 %, and hold a ruler to the bar before use. The disc drops into the "
+         "tube's "
+         "end, the rod stands in its hole.</p>\n" +
+         ruler_svg() + "<div class=\"discs\">\n" + discs + "</div>\n</section>\n";
+}
+
+std::string remarks_html(const CastingSheet& sheet) {
+  std::string items;
+  for (const std::string& remark : sheet.list.remarks)
+    items += "<li>" + escaped(remark) + "</li>\n";
+  return items.empty() ? "" : "<h2>Remarks</h2>\n<ul>\n" + items + "</ul>\n";
+}
+
+}  // namespace
+
+std::string html_of(const CastingSheet& sheet) {
+  return page_opening("Casting sheet: " + sheet.title, sheet_style, "") +
+         "<header>\n<p class=\"kind\">Casting sheet</p>\n<h1>" + set_apart(sheet.title) +
+         "</h1>\n<p class=\"blanks\"><span>batch</span><span>date</span><span>cast by</span></p>\n"
+         "</header>\n<main>\n" +
+         pieces_html(sheet) + stack_html(sheet) + saw_html(sheet) + templates_html(sheet) +
+         remarks_html(sheet) + "</main>\n<footer><p><strong>Cautions.</strong> " +
+         escaped(sheet.cautions) + "</p>\n<p>From " + set_apart(sheet.file) +
+         ".</p></footer>\n</body>\n</html>\n";
+}
+
+}  // namespace grainwright
