@@ -29,7 +29,7 @@ Json json_of(const LogTold& told) {
 
 Json json_of(const Trace& trace) {
   Json gaps = Json::array();
-  for (const Spot& gap : trace.gaps) {
+  for (const LogGap& gap : trace.gaps) {
     gaps.push_back({{"time_s", gap.time}, {"length_s", gap.length}, {"line", gap.line}});
   }
   return {{"ignition_s", trace.ignition},

@@ -57,7 +57,7 @@ void tell_cleaning(Page& page, const Trace& trace, UnitSystem units) {
                           trace.spikes.count == 0 ? "none" : std::to_string(trace.spikes.count),
                           trace.spikes.count == 0 ? "" : " (" + lines_named(trace.spikes) + ")"));
   page.table(table);
-  for (const Spot& gap : trace.gaps) {
+  for (const LogGap& gap : trace.gaps) {
     page.item("- ",
               fmt::format("gap of {:.3g} ms at {}, before line {}: bridged by a straight line",
                           gap.length * 1e3, show(gap.time, time, units), gap.line));

@@ -16,7 +16,7 @@ namespace {
 
 /// A minimum and what it was the minimum of.
 struct Solved {
-  Trial trial;
+  FitTrial trial;
   LeastSquares least;
   double inflation = 1;
 };
@@ -24,7 +24,7 @@ struct Solved {
 /// Parameters of a minimum as a start for others.
 std::vector<double> start_from(const Solved& solved, const std::vector<FitParameter>& active,
                                std::size_t shots) {
-  const Change change = solved.trial.change_of(solved.least.parameters);
+  const LawChange change = solved.trial.change_of(solved.least.parameters);
   std::vector<double> start;
   for (const FitParameter parameter : active) start.push_back(change[parameter]);
   for (std::size_t i = 0; i < shots; ++i) {
@@ -35,20 +35,6 @@ std::vector<double> start_from(const Solved& solved, const std::vector<FitParame
                      static_cast<std::ptrdiff_t>(solved.trial.active().size() + shots);
   start.insert(start.end(), rests, solved.least.parameters.end());
   return start;
-}
-
-/// Solved twice: once with the noise of each channel guessed, once with what is left of it.
-Solved solve(const std::vector<Shot>& shots, const std::vector<Channel>& channels, double about,
-             const std::vector<FitParameter>& active, double leash,
-             const std::vector<double>* from = nullptr) {
-  Trial trial(shots, channels, about, active, leash);
-  LeastSquares least = trial.solved(from);
-  trial.weigh(least.residuals);
-  const int runs = least.runs;
-  least = trial.solved(&least.parameters);
-  least.runs += runs;
-  const double inflation = trial.alikeness(least.residuals);
-  return {std::move(trial), std::move(least), inflation};
 }
 
 using Covariance = std::vector<std::vector<double>>;
@@ -133,7 +119,7 @@ const LawPiece& piece_at(const std::vector<LawPiece>& law, double pressure) {
   return found == law.end() ? law.back() : *found;
 }
 
-void take_values(Fit& fit, const Motor& motor, const Change& change, const FitOptions& options) {
+void take_values(Fit& fit, const Motor& motor, const LawChange& change, const FitOptions& options) {
   const LawPiece& piece = piece_at(fit.law, fit.at);
   const Covariance& c = fit.covariance;
   const auto error = [&](FitParameter p) { return std::sqrt(std::max(0.0, c[p][p])); };
@@ -160,19 +146,6 @@ void take_values(Fit& fit, const Motor& motor, const Change& change, const FitOp
   fit.characteristic_velocity = {c_star, c_star * error(ln_c_star)};
 }
 
-void take_firings(Fit& fit, const std::vector<Shot>& shots, const Solved& solved, double about) {
-  const Change change = solved.trial.change_of(solved.least.parameters);
-  for (std::size_t i = 0; i < shots.size(); ++i) {
-    fit.firings.push_back(fired(shots[i].motor, shots[i].lighting, change, about));
-    fit.lighting_moments.push_back(solved.trial.moment_of(solved.least.parameters, i));
-  }
-}
-
-/// Mean pressure of a firing, about which laws are tilted.
-double middle_of(const Shot& shot) {
-  return fire_transient(shot.motor, {.lighting = shot.lighting}).summary.mean_pressure;
-}
-
 /// The shots with the first one's propellant and efficiency, of their traces no more than the end.
 std::vector<Shot> alike(const std::vector<Shot>& shots) {
   std::vector<Shot> all;
@@ -183,6 +156,98 @@ std::vector<Shot> alike(const std::vector<Shot>& shots) {
     all.back().motor.nozzle.efficiency = shots.front().motor.nozzle.efficiency;
   }
   return all;
+}
+
+/// What a fit is asked.
+struct Task {
+  std::vector<Shot> shots;  // alike but for grain, nozzle, day and lighting
+  std::vector<Channel> channels;
+  double about = 0;       // Pa, about which laws are tilted
+  bool pressure = false;  // is logged somewhere
+  double leash = 0;       // of a held gain
+  bool gain = false;      // is fitted
+};
+
+Task task_of(const std::vector<Shot>& shots, const FitOptions& options) {
+  Task task{.shots = alike(shots), .channels = channels_of(shots)};
+  const Shot& first = task.shots.front();
+  task.about = fire_transient(first.motor, {.lighting = first.lighting}).summary.mean_pressure;
+  task.pressure = std::ranges::any_of(task.channels, &Channel::pressure);
+  task.leash = options.hold_efficiency ? options.scale_error : 0;
+  task.gain = !options.hold_efficiency || task.leash > 0;
+  return task;
+}
+
+std::vector<FitParameter> active(const Task& task, bool with_n) {
+  std::vector<FitParameter> chosen = {ln_rate};
+  if (with_n) chosen.push_back(exponent);
+  if (task.gain) chosen.push_back(ln_efficiency);
+  if (task.pressure) chosen.push_back(ln_c_star);
+  return chosen;
+}
+
+/// Solved twice: once with the noise of each channel guessed, once with what is left of it.
+Solved solve(const Task& task, const std::vector<FitParameter>& active,
+             const std::vector<double>* from = nullptr) {
+  FitTrial trial(task.shots, task.channels, task.about, active, task.leash);
+  LeastSquares least = trial.solved(from);
+  trial.weigh(least.residuals);
+  const int runs = least.runs;
+  least = trial.solved(&least.parameters);
+  least.runs += runs;
+  const double inflation = trial.alikeness(least.residuals);
+  return {std::move(trial), std::move(least), inflation};
+}
+
+/// Without the exponent, and with it where it can be told; says which in the fit.
+Solved solved_task(const Task& task, const FitOptions& options, Fit& fit) {
+  Solved held = solve(task, active(task, false));
+  Pressures pressures;
+  const LawChange change = held.trial.change_of(held.least.parameters);
+  for (const Shot& shot : task.shots) {
+    take_pressures(pressures, fired(shot.motor, shot.lighting, change, task.about));
+  }
+  fit.lowest_pressure = pressures.least;
+  fit.highest_pressure = pressures.most;
+  fit.runs = held.least.runs;
+  fit.n_words = "The exponent is held, as asked.";
+  if (options.hold_n) return held;
+
+  const std::vector<double> start = start_from(held, active(task, true), task.shots.size());
+  Solved free = solve(task, active(task, true), &start);
+  fit.runs += free.least.runs;
+  const double n_error = std::sqrt(covariance_of(free)[exponent][exponent]);
+  fit.n_words = n_untold(pressures, n_error, task.shots.size());
+  fit.n_fitted = fit.n_words.empty();
+  if (!fit.n_fitted) return held;
+  fit.n_words = "Rate and exponent are told apart by " + range_words(pressures) + ".";
+  return free;
+}
+
+void take_covariance(Fit& fit, const Solved& solved) {
+  fit.covariance = covariance_of(solved);
+  if (fit.efficiency_fitted) return;
+  for (std::size_t k = 0; k < fit_parameters; ++k) {
+    fit.covariance[ln_efficiency][k] = fit.covariance[k][ln_efficiency] = 0;
+  }
+}
+
+void take_firings(Fit& fit, const Task& task, const Solved& solved) {
+  const LawChange change = solved.trial.change_of(solved.least.parameters);
+  for (std::size_t i = 0; i < task.shots.size(); ++i) {
+    const auto& [motor, lighting, trace] = task.shots[i];
+    fit.firings.push_back(fired(motor, lighting, change, task.about));
+    fit.lighting_moments.push_back(solved.trial.moment_of(solved.least.parameters, i));
+  }
+}
+
+/// Peak and time of a changed rate and gain, over their errors.
+std::vector<double> missed(const Motor& motor, const Lighting& lighting, const PeakAndTime& seen,
+                           const std::vector<double>& p, double about) {
+  const Firing firing = fired(motor, lighting, {p[0], 0, p[1], 0}, about);
+  const double peak = firing.summary.peak_thrust * std::exp(p[1]);
+  return {std::log(peak / seen.peak_thrust) / seen.peak_error,
+          std::log(firing.transient->action_time / seen.time) / seen.time_error};
 }
 
 }  // namespace
@@ -206,95 +271,55 @@ Motor with_fit(const Motor& motor, const Fit& fit) {
 }
 
 Fit fit(const std::vector<Shot>& shots, const FitOptions& options) {
-  const std::vector<Shot> all = alike(shots);
-  const std::vector<Channel> channels = channels_of(shots);
-  const double about = middle_of(all.front());
-  const bool pressure = std::ranges::any_of(channels, &Channel::pressure);
-  const double leash = options.hold_efficiency ? options.scale_error : 0;
-  const auto active = [&](bool with_n) {
-    std::vector<FitParameter> chosen = {ln_rate};
-    if (with_n) chosen.push_back(exponent);
-    if (!options.hold_efficiency || leash > 0) chosen.push_back(ln_efficiency);
-    if (pressure) chosen.push_back(ln_c_star);
-    return chosen;
-  };
-
+  const Task task = task_of(shots, options);
   Fit fit;
-  Solved solved = solve(all, channels, about, active(false), leash);
-  Pressures pressures;
-  const Change first = solved.trial.change_of(solved.least.parameters);
-  for (const Shot& shot : all) {
-    take_pressures(pressures, fired(shot.motor, shot.lighting, first, about));
-  }
-  fit.runs = solved.least.runs;
-  if (options.hold_n) {
-    fit.n_words = "The exponent is held, as asked.";
-  } else {
-    const std::vector<double> start = start_from(solved, active(true), all.size());
-    Solved with_n = solve(all, channels, about, active(true), leash, &start);
-    fit.runs += with_n.least.runs;
-    const double n_error = std::sqrt(covariance_of(with_n)[exponent][exponent]);
-    fit.n_words = n_untold(pressures, n_error, all.size());
-    fit.n_fitted = fit.n_words.empty();
-    if (fit.n_fitted) {
-      fit.n_words = "Rate and exponent are told apart by " + range_words(pressures) + ".";
-      solved = std::move(with_n);
-    }
-  }
-  const Change change = solved.trial.change_of(solved.least.parameters);
   fit.efficiency_fitted = !options.hold_efficiency;
-  fit.c_star_fitted = pressure;
-  fit.covariance = covariance_of(solved);
-  if (!fit.efficiency_fitted) {
-    for (std::size_t k = 0; k < fit_parameters; ++k) {
-      fit.covariance[ln_efficiency][k] = fit.covariance[k][ln_efficiency] = 0;
-    }
-  }
-  fit.at = about;
-  fit.law = tilted(all.front().motor.propellant.law.pieces(), std::exp(change[ln_rate]),
-                   change[exponent], about);
-  take_firings(fit, all, solved, about);
-  if (fit.n_fitted) {
-    untangle(fit, about);
-  } else {
-    fit.at = fit.firings.front().summary.mean_pressure;
-  }
-  take_values(fit, all.front().motor, change, options);
-  fit.lowest_pressure = pressures.least;
-  fit.highest_pressure = pressures.most;
+  fit.c_star_fitted = task.pressure;
+  const Solved solved = solved_task(task, options, fit);
   fit.misfit = solved.trial.misfit(solved.least.residuals);
   if (solved.least.at_bound) {
     fit.remarks.emplace_back("the fit ran to the end of what it may change: this is no such motor");
   }
+  take_covariance(fit, solved);
+  take_firings(fit, task, solved);
+  const Motor& motor = task.shots.front().motor;
+  const LawChange change = solved.trial.change_of(solved.least.parameters);
+  fit.law = tilted(motor.propellant.law.pieces(), std::exp(change[ln_rate]), change[exponent],
+                   task.about);
+  if (fit.n_fitted) {
+    untangle(fit, task.about);
+  } else {
+    fit.at = fit.firings.front().summary.mean_pressure;
+  }
+  take_values(fit, motor, change, options);
   return fit;
 }
 
 Fit fit_peak_and_time(const Motor& motor, const Lighting& lighting, const PeakAndTime& seen) {
   const double about = fire_transient(motor, {.lighting = lighting}).summary.mean_pressure;
-  const auto change_of = [&](const std::vector<double>& p) { return Change{p[0], 0, p[1], 0}; };
-  LeastSquaresProblem problem;
-  problem.residuals = [&](const std::vector<double>& p) {
-    const Firing firing = fired(motor, lighting, change_of(p), about);
-    const double peak = firing.summary.peak_thrust * std::exp(p[1]);
-    return std::vector{std::log(peak / seen.peak_thrust) / seen.peak_error,
-                       std::log(firing.transient->action_time / seen.time) / seen.time_error};
-  };
-  problem.start = {0, 0};
-  problem.least = {-1.2, -1.2};
-  problem.most = {1.2, 1.2};
-  problem.scale = {0.1, 0.1};
-  problem.slope_step = 1e-2;
-  problem.weighed = true;
+  LeastSquaresProblem problem{
+      .residuals =
+          [&](const std::vector<double>& p) { return missed(motor, lighting, seen, p, about); },
+      .start = {0, 0},
+      .least = {-1.2, -1.2},
+      .most = {1.2, 1.2},
+      .scale = {0.1, 0.1},
+      .slope_step = 1e-2,
+      .weighed = true};
   const LeastSquares least = least_squares(problem);
-
+  const LawChange change = {least.parameters[0], 0, least.parameters[1], 0};
   Fit fit;
   fit.runs = least.runs;
   fit.efficiency_fitted = true;
   fit.n_words = "A peak and a time say nothing of the exponent: the job's is kept.";
-  fit.law = tilted(motor.propellant.law.pieces(), std::exp(least.parameters[0]), 0, about);
-  fit.firings.push_back(fired(motor, lighting, change_of(least.parameters), about));
+  fit.law = tilted(motor.propellant.law.pieces(), std::exp(change[ln_rate]), 0, about);
+  fit.firings.push_back(fired(motor, lighting, change, about));
   fit.lighting_moments.push_back(0);
   fit.at = fit.firings.front().summary.mean_pressure;
+  Pressures pressures;
+  take_pressures(pressures, fit.firings.front());
+  fit.lowest_pressure = pressures.least;
+  fit.highest_pressure = pressures.most;
   fit.covariance.assign(fit_parameters, std::vector<double>(fit_parameters, 0));
   const FitParameter places[] = {ln_rate, ln_efficiency};
   for (std::size_t a = 0; a < 2; ++a) {
@@ -302,11 +327,7 @@ Fit fit_peak_and_time(const Motor& motor, const Lighting& lighting, const PeakAn
       fit.covariance[places[a]][places[b]] = least.covariance[a][b];
     }
   }
-  take_values(fit, motor, change_of(least.parameters), {});
-  Pressures pressures;
-  take_pressures(pressures, fit.firings.front());
-  fit.lowest_pressure = pressures.least;
-  fit.highest_pressure = pressures.most;
+  take_values(fit, motor, change, {});
   if (least.sum_of_squares > 1) {
     fit.remarks.emplace_back("no motor of this job gives both the peak and the time");
   }

@@ -44,7 +44,7 @@ double peak_of(const Channel& channel) {
 
 }  // namespace
 
-Firing fired(const Motor& motor, const Lighting& lighting, const Change& change, double about) {
+Firing fired(const Motor& motor, const Lighting& lighting, const LawChange& change, double about) {
   Motor changed = motor;
   changed.propellant.law = BurnLaw(
       tilted(motor.propellant.law.pieces(), std::exp(change[ln_rate]), change[exponent], about));
@@ -71,22 +71,22 @@ std::vector<Channel> channels_of(const std::vector<Shot>& shots) {
   return channels;
 }
 
-Trial::Trial(const std::vector<Shot>& shots, std::vector<Channel> channels, double about,
-             std::vector<FitParameter> active, double leash)
+FitTrial::FitTrial(const std::vector<Shot>& shots, std::vector<Channel> channels, double about,
+                   std::vector<FitParameter> active, double leash)
     : shots_(&shots),
       about_(about),
       active_(std::move(active)),
       leash_(leash),
       channels_(std::move(channels)) {}
 
-Change Trial::change_of(const std::vector<double>& parameters) const {
-  Change change = {};
+LawChange FitTrial::change_of(const std::vector<double>& parameters) const {
+  LawChange change = {};
   for (std::size_t i = 0; i < active_.size(); ++i) change[active_[i]] = parameters[i];
   return change;
 }
 
-void Trial::add_residuals(std::size_t shot, const std::vector<double>& parameters,
-                          std::vector<double>& left) const {
+void FitTrial::add_residuals(std::size_t shot, const std::vector<double>& parameters,
+                             std::vector<double>& left) const {
   const auto& [motor, lighting, trace] = (*shots_)[shot];
   const double moment = moment_of(parameters, shot);
   Curve curve;
@@ -109,7 +109,7 @@ void Trial::add_residuals(std::size_t shot, const std::vector<double>& parameter
   }
 }
 
-std::vector<double> Trial::residuals(const std::vector<double>& parameters) const {
+std::vector<double> FitTrial::residuals(const std::vector<double>& parameters) const {
   std::vector<double> left;
   for (std::size_t shot = 0; shot < shots_->size(); ++shot) add_residuals(shot, parameters, left);
   for (std::size_t i = 0; i < channels_.size(); ++i) {
@@ -119,7 +119,7 @@ std::vector<double> Trial::residuals(const std::vector<double>& parameters) cons
   return left;
 }
 
-LeastSquares Trial::solved(const std::vector<double>* from) const {
+LeastSquares FitTrial::solved(const std::vector<double>* from) const {
   LeastSquaresProblem problem;
   problem.residuals = [this](const std::vector<double>& p) { return residuals(p); };
   const auto put = [&](const Reach& reach) {
@@ -145,7 +145,7 @@ LeastSquares Trial::solved(const std::vector<double>* from) const {
   return least_squares(problem);
 }
 
-void Trial::weigh(const std::vector<double>& left) {
+void FitTrial::weigh(const std::vector<double>& left) {
   std::size_t i = 0;
   for (Channel& channel : channels_) {
     double sum = 0;
@@ -154,7 +154,7 @@ void Trial::weigh(const std::vector<double>& left) {
   }
 }
 
-double Trial::alikeness(const std::vector<double>& left) const {
+double FitTrial::alikeness(const std::vector<double>& left) const {
   double all = 0, next = 0;
   std::size_t i = 0;
   for (const Channel& channel : channels_) {
@@ -169,7 +169,7 @@ double Trial::alikeness(const std::vector<double>& left) const {
   return (1 + correlation) / (1 - std::min(correlation, 0.99));
 }
 
-double Trial::misfit(const std::vector<double>& left) const {
+double FitTrial::misfit(const std::vector<double>& left) const {
   double sum = 0;
   std::size_t i = 0, count = 0;
   for (const Channel& channel : channels_) {

@@ -14,10 +14,10 @@ namespace grainwright {
 
 /// Values of what can be fitted, as changes of what the job has; places are of FitParameter.
 /// ln_efficiency is the gain of thrust: the nozzle's efficiency, and the scale's error.
-using Change = std::array<double, fit_parameters>;
+using LawChange = std::array<double, fit_parameters>;
 
 /// The motor's firing with a change, its thrust with the gain.
-[[nodiscard]] Firing fired(const Motor& motor, const Lighting& lighting, const Change& change,
+[[nodiscard]] Firing fired(const Motor& motor, const Lighting& lighting, const LawChange& change,
                            double about);
 
 /// Thrust or pressure of one log.
@@ -32,20 +32,20 @@ struct Channel {
 /// Of all shots, shot by shot.
 [[nodiscard]] std::vector<Channel> channels_of(const std::vector<Shot>& shots);
 
-class Trial {
+class FitTrial {
  public:
   /// Of the shots' traces only the channels and ends are used. `active` are the parameters that may
   /// change, in the order of FitParameter. With a `leash` above 0 the gain is held near 1 by a
   /// residual of its own, over the leash.
-  Trial(const std::vector<Shot>& shots, std::vector<Channel> channels, double about,
-        std::vector<FitParameter> active, double leash);
+  FitTrial(const std::vector<Shot>& shots, std::vector<Channel> channels, double about,
+           std::vector<FitParameter> active, double leash);
 
   /// The minimum, from a start or from what the job has.
   [[nodiscard]] LeastSquares solved(const std::vector<double>* from) const;
   /// Sets the noise of each channel to what a fit leaves of it.
   void weigh(const std::vector<double>& left);
 
-  [[nodiscard]] Change change_of(const std::vector<double>& parameters) const;
+  [[nodiscard]] LawChange change_of(const std::vector<double>& parameters) const;
   [[nodiscard]] double moment_of(const std::vector<double>& parameters, std::size_t shot) const {
     return parameters[active_.size() + shot];
   }

@@ -15,19 +15,6 @@
 namespace grainwright {
 namespace {
 
-bool is_space(char c) {
-  return c == ' ' || c == '\t' || c == '\r' || c == '\v' || c == '\f';
-}
-
-std::string_view trimmed(std::string_view cell) {
-  while (!cell.empty() && is_space(cell.front())) cell.remove_prefix(1);
-  while (!cell.empty() && is_space(cell.back())) cell.remove_suffix(1);
-  if (cell.size() >= 2 && cell.front() == '"' && cell.back() == '"') {
-    cell = cell.substr(1, cell.size() - 2);
-  }
-  return cell;
-}
-
 /// What is read as the words of a header's cell: "Thrust [lbf]" as "thrust", "lbf".
 std::vector<std::string> words_of(std::string_view cell) {
   std::vector<std::string> words(1);
@@ -215,7 +202,7 @@ double factor(const Head& head, std::size_t column, const Role& role,
   ask(head, role.unit, *unit, role.example);
 }
 
-void take_time(Layout& layout, const Head& head, const LogFormat& format) {
+void take_time(LogLayout& layout, const Head& head, const LogFormat& format) {
   const std::size_t column = layout.time.index = time_column(head, format);
   const bool numbered =
       column < head.titles.size() &&
@@ -248,7 +235,7 @@ std::string delimiter_words(char delimiter) {
   }
 }
 
-std::string described(const Layout& layout, const Head& head) {
+std::string described(const LogLayout& layout, const Head& head) {
   std::string words = fmt::format("time {}, force {}", column_words(head, layout.time.index),
                                   column_words(head, layout.force.index));
   if (layout.pressure.index != no_column) {
@@ -326,47 +313,8 @@ Head head_of(const std::vector<std::string_view>& lines, const Trial& trial,
 
 }  // namespace
 
-std::vector<std::string_view> cells_of(std::string_view line, char delimiter) {
-  std::vector<std::string_view> cells;
-  if (delimiter == ' ') {
-    for (std::size_t i = 0; i < line.size();) {
-      while (i < line.size() && is_space(line[i])) ++i;
-      const std::size_t from = i;
-      while (i < line.size() && !is_space(line[i])) ++i;
-      if (i > from) cells.push_back(trimmed(line.substr(from, i - from)));
-    }
-    return cells;
-  }
-  for (std::size_t from = 0; from <= line.size();) {
-    const std::size_t to = std::min(line.find(delimiter, from), line.size());
-    cells.push_back(trimmed(line.substr(from, to - from)));
-    from = to + 1;
-  }
-  return cells;
-}
-
-bool read_number(std::string_view cell, bool decimal_comma, double& value) {
-  char buffer[64];
-  if (!cell.empty() && cell.front() == '+') cell.remove_prefix(1);
-  if (decimal_comma) {
-    if (cell.size() > sizeof buffer) return false;
-    std::ranges::replace_copy(cell, buffer, ',', '.');
-    cell = {buffer, cell.size()};
-  }
-  const auto [end, problem] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
-  return problem == std::errc{} && end == cell.data() + cell.size();
-}
-
-bool is_blank(std::string_view line) {
-  return std::ranges::all_of(line, is_space);
-}
-
-bool is_comment(std::string_view line) {
-  return !line.empty() && (line.front() == '#' || line.front() == '%');
-}
-
-Layout layout_of(const std::vector<std::string_view>& lines, const std::string& name,
-                 const LogFormat& format) {
+LogLayout layout_of(const std::vector<std::string_view>& lines, const std::string& name,
+                    const LogFormat& format) {
   const Trial trial = best_trial(lines, format);
   if (trial.rows == 0) {
     throw InputError({Complaint{"",
@@ -376,14 +324,14 @@ Layout layout_of(const std::vector<std::string_view>& lines, const std::string& 
                                 {name, 0, 0}}});
   }
   const Head head = head_of(lines, trial, name);
-  Layout layout{.delimiter = trial.delimiter,
-                .decimal_comma = trial.decimal_comma,
-                .first_row = trial.first,
-                .time = {},
-                .force = {},
-                .pressure = {},
-                .counts_samples = false,
-                .words = {}};
+  LogLayout layout{.delimiter = trial.delimiter,
+                   .decimal_comma = trial.decimal_comma,
+                   .first_row = trial.first,
+                   .time = {},
+                   .force = {},
+                   .pressure = {},
+                   .counts_samples = false,
+                   .words = {}};
   take_time(layout, head, format);
   layout.force.index = force_column(head, format, layout.time.index);
   layout.force.factor =

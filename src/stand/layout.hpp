@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "cells.hpp"
 #include "grainwright/stand/log.hpp"
 
 namespace grainwright {
@@ -21,7 +22,7 @@ struct LogColumn {
   double factor = 1;
 };
 
-struct Layout {
+struct LogLayout {
   char delimiter = ',';
   bool decimal_comma = false;
   std::size_t first_row = 0;  ///< lines above the first row of numbers
@@ -32,16 +33,8 @@ struct Layout {
   std::string words;
 };
 
-/// The cells of a line. Blanks around them are not part of them.
-[[nodiscard]] std::vector<std::string_view> cells_of(std::string_view line, char delimiter);
-/// The number that a cell is; true where it is one and nothing else.
-[[nodiscard]] bool read_number(std::string_view cell, bool decimal_comma, double& value);
-/// Nothing on it, or a remark.
-[[nodiscard]] bool is_blank(std::string_view line);
-[[nodiscard]] bool is_comment(std::string_view line);
-
 /// From the first lines of a log. Throws InputError as read_log does.
-[[nodiscard]] Layout layout_of(const std::vector<std::string_view>& lines, const std::string& name,
-                               const LogFormat& format);
+[[nodiscard]] LogLayout layout_of(const std::vector<std::string_view>& lines,
+                                  const std::string& name, const LogFormat& format);
 
 }  // namespace grainwright

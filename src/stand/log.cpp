@@ -23,7 +23,7 @@ constexpr std::string_view utf8_mark = "\xEF\xBB\xBF";
 /// Rows as they come, one held back until the next one shows whether its time was sound.
 class Rows {
  public:
-  Rows(Layout layout, Log& log) : layout_(std::move(layout)), log_(log) {}
+  Rows(LogLayout layout, Log& log) : layout_(std::move(layout)), log_(log) {}
 
   void take(std::string_view line) {
     if (++line_ <= layout_.first_row) return;
@@ -64,7 +64,7 @@ class Rows {
   void place(const Row& row);
   void keep(const Row& row);
 
-  Layout layout_;
+  LogLayout layout_;
   Log& log_;
   std::size_t line_ = 0;
   std::optional<Row> held_;
@@ -202,7 +202,7 @@ void Lines::begin(std::size_t size) {
     lines.push_back(left.substr(0, end));
     left.remove_prefix(std::min(end + 1, left.size()));
   }
-  Layout layout = layout_of(lines, name_, format_);
+  LogLayout layout = layout_of(lines, name_, format_);
   log_.layout = layout.words;
   // Rows as long as the first ones, and some more: columns that never have to move are half as big.
   const std::size_t seen = std::max<std::size_t>(1, rest_.size() - left.size());

@@ -229,6 +229,46 @@ void remark(Trace& trace, const Handling& handling, const Rest& after, bool at_e
   }
 }
 
+/// The log with thrust upward, and its first guess of rest.
+double turn_up(Log& log, Trace& trace, const Handling& handling) {
+  const double rest = handling.tare.value_or(
+      median_of(log.force.data(), log.force.data() + edge_rows(log.force.size())));
+  trace.reversed = reads_negative(log.force, rest, handling);
+  const double sign = trace.reversed ? -1 : 1;
+  for (double& f : log.force) f *= sign;
+  if (!(std::ranges::max(log.force) > sign * rest)) {
+    throw InputError("log", "no thrust in it", "a log with a firing");
+  }
+  return sign * rest;
+}
+
+double mean_error(const Rest& rest) {
+  return rest.rows > 0 ? rest.noise / std::sqrt(static_cast<double>(rest.rows)) : 0;
+}
+
+/// What the rows before and after the firing say; the reading before is the tare where one is
+/// given.
+void take_rest(Trace& trace, Rest& before, const Rest& after, double level,
+               const Handling& handling) {
+  if (before.rows < least_quiet && !handling.tare) {
+    throw InputError("--tare", fmt::format("not given, and {} rows before ignition", before.rows),
+                     "the reading at rest, or a log that begins before ignition");
+  }
+  if (handling.tare) before.mean = level;
+  trace.tare = trace.reversed ? -before.mean : before.mean;
+  trace.noise = before.rows < least_quiet ? after.noise : before.noise;
+  trace.quiet_before = before.rows;
+  trace.quiet_after = after.rows;
+  trace.tare_error = std::hypot(mean_error(before), mean_error(after)) / (after.rows > 0 ? 2 : 1);
+}
+
+void take_clipping(Trace& trace, const Phases& phases, double rest, const Handling& handling) {
+  trace.clipped = clipped_rows(trace.thrust, handling.capacity.value_or(std::nan("")), phases);
+  if (trace.clipped == 0) return;
+  const double end = handling.capacity.value_or(std::ranges::max(trace.thrust)) - rest;
+  trace.clip_thrust = end - rest_share * end;
+}
+
 }  // namespace
 
 Trace cleaned(Log log, const Handling& handling) {
@@ -236,54 +276,25 @@ Trace cleaned(Log log, const Handling& handling) {
   Trace trace;
   if (!handling.keep_spikes) trace.spikes = set_spikes_aside(log);
   trace.step = median_step(log.time);
-  const double first_rest = handling.tare.value_or(
-      median_of(log.force.data(), log.force.data() + edge_rows(log.force.size())));
-  trace.reversed = reads_negative(log.force, first_rest, handling);
-  const double sign = trace.reversed ? -1 : 1;
-  for (double& f : log.force) f *= sign;
-
-  const double level = sign * first_rest;
-  if (!(std::ranges::max(log.force) > level)) {
-    throw InputError("log", "no thrust in it", "a log with a firing");
-  }
+  const double level = turn_up(log, trace, handling);
+  const std::size_t rows = log.time.size();
   const Phases phases = phases_of(log.force, level, level_after(log.force, level));
   Rest before = rest_of(log.time, log.force, 0, phases.lit + 1);
-  if (before.rows < least_quiet && !handling.tare) {
-    throw InputError("--tare", fmt::format("not given, and {} rows before ignition", before.rows),
-                     "the reading at rest, or a log that begins before ignition");
-  }
-  if (handling.tare) before.mean = level;
-  const Rest after =
-      rest_of(log.time, log.force, std::min(phases.out, log.time.size()), log.time.size());
-  const bool at_end = phases.out >= log.time.size();
-  const double top = handling.capacity ? *handling.capacity : std::nan("");
-  trace.clipped = clipped_rows(log.force, top, phases);
+  const Rest after = rest_of(log.time, log.force, std::min(phases.out, rows), rows);
+  take_rest(trace, before, after, level, handling);
 
   trace.time = std::move(log.time);
   trace.thrust = std::move(log.force);
   trace.pressure = std::move(log.pressure);
-  trace.tare = sign * before.mean;
-  trace.noise = std::max(before.noise, before.rows < least_quiet ? after.noise : 0.0);
-  trace.quiet_before = before.rows;
-  trace.quiet_after = after.rows;
-  const auto error = [](const Rest& rest) {
-    return rest.rows > 0 ? rest.noise / std::sqrt(static_cast<double>(rest.rows)) : 0;
-  };
-  trace.tare_error = std::hypot(error(before), error(after)) / (after.rows > 0 ? 2 : 1);
-  const Rest& usable = after.rows >= least_quiet ? after : Rest{};
-  const double most = *std::ranges::max_element(trace.thrust);
-  take_off_rest(trace, phases, before, usable, handling);
-  if (trace.clipped > 0) {
-    const double end = handling.capacity.value_or(most) - before.mean;
-    trace.clip_thrust =
-        end - std::abs(trace.drift) - std::abs(trace.weight_change) - rest_share * end;
-  }
+  take_clipping(trace, phases, before.mean, handling);
+  take_off_rest(trace, phases, before, after.rows >= least_quiet ? after : Rest{}, handling);
+  trace.clip_thrust -= std::abs(trace.drift) + std::abs(trace.weight_change);
   take_pressure(trace, phases, handling);
   trace.ignition = trace.time[phases.lit];
-  trace.end = trace.time[std::min(phases.out, trace.time.size() - 1)] - trace.ignition;
+  trace.end = trace.time[std::min(phases.out, rows - 1)] - trace.ignition;
   for (double& t : trace.time) t -= trace.ignition;
   find_gaps(trace, log.line);
-  remark(trace, handling, after, at_end);
+  remark(trace, handling, after, phases.out >= rows);
   return trace;
 }
 

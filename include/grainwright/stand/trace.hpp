@@ -37,11 +37,11 @@ struct Handling {
   bool keep_spikes = false;
 };
 
-/// Rows set aside or remarked on.
-struct Spot {
-  double time = 0;    ///< s from ignition
-  double length = 0;  ///< s, of a gap
-  std::size_t line = 0;
+/// Where rows are missing.
+struct LogGap {
+  double time = 0;       ///< s from ignition
+  double length = 0;     ///< s
+  std::size_t line = 0;  ///< of the file, of the row after it
 };
 
 /// A firing in SI; columns of equal length.
@@ -63,7 +63,7 @@ struct Trace {
   std::size_t quiet_before = 0;  ///< rows
   std::size_t quiet_after = 0;   ///< rows
   FaultCount spikes;             ///< rows set aside
-  std::vector<Spot> gaps;        ///< no row for `gap_steps` steps or more, in the burn
+  std::vector<LogGap> gaps;         ///< no row for `gap_steps` steps or more, in the burn
   std::size_t clipped = 0;  ///< rows at the scale's end; peak and impulse are then least values
   double clip_thrust = std::numeric_limits<double>::infinity();  ///< N, from where on it may be
   std::vector<std::string> remarks;
