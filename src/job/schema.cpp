@@ -50,6 +50,7 @@ constexpr ValueKind mass_flux{"mass flux", Form::quantity, Dimension::mass_flux}
 constexpr ValueKind area{"area", Form::quantity, Dimension::area};
 constexpr ValueKind spread_of_share{"number, or spread", Form::free, Dimension::ratio};
 constexpr ValueKind spread_of_length{"length or number, or spread", Form::free, Dimension::length};
+constexpr ValueKind spread_of_offset{"length, or spread", Form::free, Dimension::length};
 constexpr ValueKind spread_of_temperature{"temperature step, or spread", Form::free,
                                           Dimension::temperature_step};
 constexpr ValueKind volume{"volume", Form::quantity, Dimension::volume};
@@ -78,6 +79,7 @@ constexpr Range spreads_of_share{
     "a share such as \"5 %\", from 0 to under 1; or { sigma = ... } or { limits = ... }"};
 constexpr Range spreads_of_length{
     "a length or a share, 0 or more; or { sigma = ... } or { limits = ... }"};
+constexpr Range spreads_of_offset{"a length, 0 or more; or { sigma = ... } or { limits = ... }"};
 constexpr Range spreads_of_temperature{
     "a temperature step, 0 or more; or { sigma = ... } or { limits = ... }"};
 constexpr Range leads{"above 1, up to 2", [](double v) { return v > 1 && v <= 2; }};
@@ -466,6 +468,9 @@ constexpr Rule all_rules[] = {
      spreads_of_length, "of the throat's diameter"},
     {"tolerance.core", spread_of_length, "common practice, limits of \"0.1 mm\"", spreads_of_length,
      "of the core's diameter; one rod makes all its cores alike"},
+    {"tolerance.core_offset", spread_of_offset, "exact", spreads_of_offset,
+     "of the axis of a plain round core from the segment's; raises no pressure, but frees the wall "
+     "sooner"},
     {"tolerance.length", spread_of_length, "common practice, limits of \"0.4 mm\"",
      spreads_of_length, "of the length of each segment by itself"},
     {"tolerance.temperature", spread_of_temperature, "common practice, limits of \"3 K\"",

@@ -19,7 +19,8 @@ struct Width {
 /// "5 %" of the quantity, or a width in its own unit where it may have one.
 std::optional<Width> read_width(Section& section, std::string_view key, const Node& node,
                                 Dimension own) {
-  const bool may_be_share = own != Dimension::temperature_step;
+  const Rule& rule = *find_rule("tolerance." + std::string(key));
+  const bool may_be_share = rule.range.words.find("share") != std::string_view::npos;
   const auto as = [&](Dimension dimension) -> std::optional<double> {
     if (dimension == Dimension::ratio && node.form != Form::text) {
       const bool plain = node.form == Form::whole || node.form == Form::real;
@@ -36,8 +37,7 @@ std::optional<Width> read_width(Section& section, std::string_view key, const No
   } else if (const auto width = own != Dimension::ratio ? as(own) : std::nullopt) {
     if (*width >= 0) return Width{*width, false};
   }
-  section.complain(key, node.words(),
-                   std::string(find_rule("tolerance." + std::string(key))->range.words));
+  section.complain(key, node.words(), std::string(rule.range.words));
   return std::nullopt;
 }
 

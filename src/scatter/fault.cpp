@@ -15,14 +15,10 @@ std::string length_words(double metres) {
   return write_length(metres);
 }
 
-bool is_nozzles(FaultKind kind) {
-  return kind == FaultKind::wrong_throat;
-}
-
 /// The faces of a whole stack that would be taken for right by a fault which changes one.
 void find_face_trouble(const Fault& fault, const Segment& segment, const std::string& where,
                        std::vector<Complaint>& found) {
-  const bool solid = segment.core_diameter == 0;
+  const bool solid = segment.solid();
   const Face face = fault.kind == FaultKind::debond ? Face::outer : fault.face;
   const std::string name(name_of(face));
   if (face == Face::core && solid) {
@@ -35,6 +31,41 @@ void find_face_trouble(const Fault& fault, const Segment& segment, const std::st
   }
 }
 
+/// What this segment cannot suffer.
+void find_own_trouble(const Fault& fault, const Segment& segment, const std::string& where,
+                      std::vector<Complaint>& found) {
+  switch (fault.kind) {
+    case FaultKind::crack:
+      if (segment.core) {
+        found.push_back({where + "segment", "one whose core is not plain and round",
+                         "a segment with a plain round core, or a solid one"});
+      }
+      if (!(std::isfinite(fault.extra_area) && fault.extra_area > 0)) {
+        found.push_back({where + "extra_area", "none", "an area above zero"});
+      }
+      return;
+    case FaultKind::wrong_core:
+      if (!(fault.diameter > 0 && fault.diameter < segment.outer_diameter)) {
+        found.push_back(
+            {where + "core", length_words(fault.diameter), "above 0, narrower than the segment"});
+      }
+      return;
+    default:
+      find_face_trouble(fault, segment, where, found);
+  }
+}
+
+/// What the segments that it leaves cannot be.
+void find_segment_trouble(const Fault& fault, const Motor& motor, const std::string& where,
+                          std::vector<Complaint>& found) {
+  for (const Piece& piece : with_fault(scene_of(motor), fault).pieces) {
+    for (Complaint complaint : complaints(piece.segment)) {
+      complaint.key = where + "kind";
+      found.push_back(complaint);
+    }
+  }
+}
+
 /// The usual faults of one layer.
 void add_usual(std::vector<Fault>& faults, const Segment& segment, std::size_t layer) {
   for (Face face : {Face::head, Face::nozzle}) {
@@ -42,6 +73,7 @@ void add_usual(std::vector<Fault>& faults, const Segment& segment, std::size_t l
     faults.push_back({.kind = kind, .layer = layer, .face = face});
   }
   if (!segment.bare(Face::outer)) faults.push_back({.kind = FaultKind::debond, .layer = layer});
+  if (segment.core) return;
   const SegmentState state = state_at(segment, 0);
   faults.push_back(
       {.kind = FaultKind::crack, .layer = layer, .extra_area = 2 * state.volume / state.length});
@@ -89,7 +121,8 @@ const std::vector<FaultKind>& all_fault_kinds() {
 }
 
 std::string described(const Fault& fault, const Motor& motor) {
-  if (is_nozzles(fault.kind)) return "throat drilled to " + length_words(fault.diameter);
+  if (fault.kind == FaultKind::wrong_throat)
+    return "throat drilled to " + length_words(fault.diameter);
   const auto& layers = motor.grain.layers;
   std::string who = layers.size() == 1 ? "segment" : fmt::format("segment {}", fault.layer + 1);
   if (fault.pieces > 1) who = fmt::format("{} of {}", fault.pieces, who);
@@ -113,7 +146,7 @@ std::vector<Complaint> complaints(const Fault& fault, const Motor& motor, std::s
   if (!(fault.probability >= 0 && fault.probability <= 1)) {
     found.push_back({where + "probability", std::to_string(fault.probability), "from 0 to 1"});
   }
-  if (is_nozzles(fault.kind)) {
+  if (fault.kind == FaultKind::wrong_throat) {
     if (!(fault.diameter > 0)) found.push_back({where + "throat", "none", "a diameter above zero"});
     return found;
   }
@@ -129,27 +162,8 @@ std::vector<Complaint> complaints(const Fault& fault, const Motor& motor, std::s
                      fmt::format("1 to {}, the count of that segment", layer.count)});
     return found;
   }
-  if (fault.kind == FaultKind::crack) {
-    if (!(std::isfinite(fault.extra_area) && fault.extra_area > 0)) {
-      found.push_back({where + "extra_area", "none", "an area above zero"});
-    }
-    return found;
-  }
-  if (fault.kind == FaultKind::wrong_core) {
-    if (!(fault.diameter > 0 && fault.diameter < layer.segment.outer_diameter)) {
-      found.push_back(
-          {where + "core", length_words(fault.diameter), "above 0, narrower than the segment"});
-    }
-    return found;
-  }
-  find_face_trouble(fault, layer.segment, where, found);
-  if (!found.empty()) return found;
-  for (const Piece& piece : with_fault(scene_of(motor), fault).pieces) {
-    for (Complaint complaint : complaints(piece.segment)) {
-      complaint.key = where + "face";
-      found.push_back(complaint);
-    }
-  }
+  find_own_trouble(fault, layer.segment, where, found);
+  if (found.empty()) find_segment_trouble(fault, motor, where, found);
   return found;
 }
 
@@ -159,7 +173,7 @@ std::vector<Fault> usual_faults(const Motor& motor, const std::vector<double>& t
   const auto& layers = motor.grain.layers;
   for (std::size_t i = 0; i < layers.size(); ++i) {
     add_usual(faults, layers[i].segment, i);
-    if (layers[i].segment.core_diameter == 0) continue;
+    if (layers[i].segment.solid() || layers[i].segment.core) continue;
     for (double core : neighbours_of(layers[i].segment.core_diameter, mandrels)) {
       faults.push_back({.kind = FaultKind::wrong_core, .layer = i, .diameter = core});
     }

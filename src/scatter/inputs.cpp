@@ -17,8 +17,9 @@ std::vector<std::vector<std::size_t>> rods_of(const Grain& grain) {
   std::vector<std::vector<std::size_t>> rods;
   std::vector<double> diameters;
   for (std::size_t i = 0; i < grain.layers.size(); ++i) {
-    const double diameter = grain.layers[i].segment.core_diameter;
-    if (diameter == 0) continue;
+    const Segment& segment = grain.layers[i].segment;
+    const double diameter = segment.core_diameter;
+    if (segment.solid() || segment.core) continue;
     const auto known = std::ranges::find(diameters, diameter);
     if (known == diameters.end()) {
       diameters.push_back(diameter);
@@ -37,6 +38,7 @@ Inputs::Inputs(const Motor& motor, const Tolerances& tolerances, const std::vect
   const std::size_t layers = motor.grain.layers.size();
   for (const Layer& layer : motor.grain.layers) count_root_.push_back(std::sqrt(layer.count));
   nominal_.core.resize(layers);
+  nominal_.offset.resize(layers);
   nominal_.length.resize(layers);
   using Kind = InputKind;
   const std::pair<Kind, Spread Tolerances::*> plain[] = {
@@ -47,11 +49,13 @@ Inputs::Inputs(const Motor& motor, const Tolerances& tolerances, const std::vect
       {Kind::temperature, &Tolerances::temperature},
       {Kind::throat, &Tolerances::throat},
       {Kind::core, &Tolerances::core},
+      {Kind::core_offset, &Tolerances::core_offset},
       {Kind::length, &Tolerances::length},
   };
   for (const auto& [kind, spread] : plain) {
     const auto named = std::ranges::find(named_tolerances(), spread, &NamedTolerance::spread);
-    const std::size_t size = kind == Kind::core ? rod_.size() : kind == Kind::length ? layers : 1;
+    const bool by_layer = kind == Kind::length || kind == Kind::core_offset;
+    const std::size_t size = kind == Kind::core ? rod_.size() : by_layer ? layers : 1;
     add({.kind = kind,
          .name = std::string(named->name),
          .key = "tolerance." + std::string(named->key),
@@ -105,6 +109,9 @@ void Inputs::move(const Input& input, std::size_t dimension, double u, Draw& dra
       break;
     case InputKind::core:
       for (std::size_t layer : rod_[dimension]) draw.core[layer] = stray_of(input.spread, u);
+      break;
+    case InputKind::core_offset:
+      draw.offset[dimension] = std::abs(input.spread.departure(u));
       break;
     case InputKind::length:
       // Each segment strays for itself; while all burn, their mean is what counts.

@@ -34,8 +34,9 @@ struct Draw {
   double efficiency = 1;
   double temperature = 0;  ///< K added
   Stray throat = {};
-  std::vector<Stray> core = {};    ///< a layer each
-  std::vector<Stray> length = {};  ///< a layer each, of the mean of its segments
+  std::vector<Stray> core = {};     ///< a layer each
+  std::vector<double> offset = {};  ///< m of each layer's cores from the axis
+  std::vector<Stray> length = {};   ///< a layer each, of the mean of its segments
   FaultSet faults = 0;
 };
 
@@ -47,6 +48,7 @@ enum class InputKind {
   temperature,
   throat,
   core,
+  core_offset,
   length,
   fault
 };

@@ -50,12 +50,6 @@ void add_cracked(std::vector<Piece>& pieces, const Piece& hit, double extra_area
 
 }  // namespace
 
-double Scene::propellant_volume() const {
-  double volume = 0;
-  for (const Piece& piece : pieces) volume += piece.volume();
-  return volume;
-}
-
 Scene scene_of(const Motor& motor) {
   Scene scene{{}, motor.nozzle.throat_diameter};
   for (std::size_t i = 0; i < motor.grain.layers.size(); ++i) {
@@ -91,6 +85,7 @@ Scene with_fault(Scene scene, const Fault& fault) {
       break;
     case FaultKind::wrong_core:
       hit.segment.core_diameter = fault.diameter;
+      hit.segment.core = nullptr;
       break;
     case FaultKind::crack:
       add_cracked(scene.pieces, hit, fault.extra_area);

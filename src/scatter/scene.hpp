@@ -5,7 +5,7 @@
 
 #include <vector>
 
-#include "grainwright/grain/segment.hpp"
+#include "grainwright/grain/burnback.hpp"
 #include "grainwright/motor/motor.hpp"
 #include "grainwright/scatter/fault.hpp"
 
@@ -18,15 +18,13 @@ struct Piece {
   double count = 1;
   std::size_t layer = 0;
   double length_share = 1;  ///< of the length of a whole segment
-
-  [[nodiscard]] double volume() const { return count * state_at(segment, 0).volume; }
+  /// Burning area of one segment with a core that is not plain and round; it does not stray.
+  std::vector<Stretch> shaped = {};
 };
 
 struct Scene {
   std::vector<Piece> pieces;
   double throat_diameter = 0;  ///< m
-
-  [[nodiscard]] double propellant_volume() const;  ///< m3
 };
 
 [[nodiscard]] Scene scene_of(const Motor& motor);

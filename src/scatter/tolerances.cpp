@@ -26,6 +26,7 @@ const std::vector<NamedTolerance>& named_tolerances() {
       {"nozzle_efficiency", "nozzle efficiency", &Tolerances::nozzle_efficiency},
       {"throat", "throat", &Tolerances::throat},
       {"core", "core", &Tolerances::core},
+      {"core_offset", "core offset", &Tolerances::core_offset},
       {"length", "segment length", &Tolerances::length},
       {"temperature", "grain temperature", &Tolerances::temperature},
       {"pipe_strength", "strength of the pipe", &Tolerances::pipe_strength},

@@ -9,10 +9,12 @@
 #include "grainwright/firing/nodes.hpp"
 #include "grainwright/flight/flight.hpp"
 #include "grainwright/strength/change.hpp"
+#include "off_centre.hpp"
 
 namespace grainwright {
 namespace {
 
+constexpr double same_event = 1e-13;  // relative distance of webs
 // A core never reaches its wall, and a segment never vanishes, however far a draw strays.
 constexpr double widest_core = 0.999;
 constexpr double shortest_segment = 1e-3;  // of its length
@@ -56,12 +58,18 @@ Segment strayed(const Piece& piece, const Draw& draw) {
 TrialGround::TrialGround(const Motor& motor, std::vector<Fault> faults)
     : motor_(motor),
       chamber_(motor.propellant, motor.nozzle, motor.day),
-      faults_(std::move(faults)) {}
+      faults_(std::move(faults)),
+      as_drawn_(scene(0)) {}
 
 Scene TrialGround::scene(FaultSet set) const {
   Scene scene = scene_of(motor_);
   for (std::size_t i = 0; i < faults_.size(); ++i) {
     if ((set >> i & 1U) != 0) scene = with_fault(std::move(scene), faults_[i]);
+  }
+  for (Piece& piece : scene.pieces) {
+    if (!piece.segment.core) continue;
+    const Burnback burnback(Grain{{{piece.segment}}, 0});
+    piece.shaped.assign(burnback.stretches().begin(), burnback.stretches().end());
   }
   return scene;
 }
@@ -69,6 +77,7 @@ Scene TrialGround::scene(FaultSet set) const {
 Trial::Trial(const TrialGround& ground) : ground_(&ground) {}
 
 const Scene& Trial::scene(FaultSet faults) {
+  if (faults == 0) return ground_->as_drawn();
   const auto found = scenes_.find(faults);
   if (found != scenes_.end()) return found->second;
   return scenes_.emplace(faults, ground_->scene(faults)).first->second;
@@ -89,26 +98,51 @@ void Trial::take(const Draw& draw) {
 }
 
 void Trial::lay_out(const Draw& draw, const Scene& scene) {
-  groups_.clear();
+  parts_.clear();
   for (const Piece& piece : scene.pieces) {
-    const Segment segment = strayed(piece, draw);
-    Group group{burnout_web(segment), burning_area_of(segment)};
-    for (double& c : group.area.c) c *= piece.count;
-    groups_.push_back(group);
+    const std::size_t before = parts_.size();
+    add_piece(piece, draw);
+    for (std::size_t i = before; i < parts_.size(); ++i) {
+      for (double& c : parts_[i].area.c) c *= piece.count;
+    }
   }
-  std::ranges::sort(groups_, {}, &Group::burnout);
+  add_up();
+}
+
+void Trial::add_piece(const Piece& piece, const Draw& draw) {
+  if (piece.segment.core) {
+    parts_.insert(parts_.end(), piece.shaped.begin(), piece.shaped.end());
+    return;
+  }
+  const Segment segment = strayed(piece, draw);
+  const double web = (segment.outer_diameter - segment.core_diameter) / 2;
+  const double offset = std::min(draw.offset[piece.layer], widest_core * web);
+  if (offset > 0 && segment.bare(Face::core) && !segment.bare(Face::outer)) {
+    add_off_centre(segment, offset, parts_);
+  } else {
+    parts_.push_back({0, burnout_web(segment), burning_area_of(segment)});
+  }
+}
+
+/// The whole stack's stretches, between the webs at which any part of it ends.
+void Trial::add_up() {
+  events_.clear();
+  for (const Stretch& part : parts_) events_.push_back(part.to);
+  std::ranges::sort(events_);
   stretches_.clear();
   greatest_area_ = 0;
   double from = 0;
-  for (std::size_t i = 0; i < groups_.size(); ++i) {
-    if (groups_[i].burnout <= from * (1 + 1e-13)) continue;
-    Stretch stretch{from, groups_[i].burnout, {}};
-    for (std::size_t j = i; j < groups_.size(); ++j) {
-      for (std::size_t k = 0; k < 3; ++k) stretch.area.c[k] += groups_[j].area.c[k];
+  for (double to : events_) {
+    if (to <= from * (1 + same_event)) continue;
+    Stretch stretch{from, to, {}};
+    const double middle = (from + to) / 2;
+    for (const Stretch& part : parts_) {
+      if (middle <= part.from || middle >= part.to) continue;
+      for (std::size_t k = 0; k < 3; ++k) stretch.area.c[k] += part.area.c[k];
     }
     stretches_.push_back(stretch);
     greatest_area_ = std::max(greatest_area_, area_range(stretch).greatest);
-    from = stretch.to;
+    from = to;
   }
 }
 

@@ -24,11 +24,13 @@ class TrialGround {
   [[nodiscard]] const SteadyChamber& chamber() const { return chamber_; }
   [[nodiscard]] const std::vector<Fault>& faults() const { return faults_; }
   [[nodiscard]] Scene scene(FaultSet faults) const;
+  [[nodiscard]] const Scene& as_drawn() const { return as_drawn_; }
 
  private:
   Motor motor_;
   SteadyChamber chamber_;
   std::vector<Fault> faults_;
+  Scene as_drawn_;
 };
 
 /// What a scatter wants to know of each motor. SI.
@@ -58,11 +60,9 @@ class Trial {
   [[nodiscard]] Motor motor() const;
 
  private:
-  struct Group {
-    double burnout = 0;
-    Quadratic area;
-  };
   void lay_out(const Draw& draw, const Scene& scene);
+  void add_piece(const Piece& piece, const Draw& draw);
+  void add_up();
   void set_throat(double diameter);
   [[nodiscard]] const ThrustLaw& law_near(long step);
   [[nodiscard]] const Scene& scene(FaultSet faults);
@@ -71,7 +71,8 @@ class Trial {
 
   const TrialGround* ground_;
   std::map<FaultSet, Scene> scenes_;
-  std::vector<Group> groups_;
+  std::vector<Stretch> parts_;  // of single pieces, times their count
+  std::vector<double> events_;
   std::vector<Stretch> stretches_;
   double greatest_area_ = 0;
   double strain_ = 1;  // density, c* and throat on the load, against the motor as drawn

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <random>
 
+#include "grainwright/grain/core.hpp"
 #include "grainwright/scatter/points.hpp"
 #include "motors.hpp"
 #include "support/checks.hpp"
@@ -162,6 +163,40 @@ TEST_CASE("Percentiles of each figure are those of the motor that strays so far"
       agree(result.burn_time, low.burn_time, high.burn_time);
     }
   }
+}
+
+TEST_CASE("A core off centre burns as the exact one does") {
+  const gw::Spread offset = gw::Spread::within(gw::Distribution::uniform, 3 * mm, false);
+  for (int bare_ends : {2, 0}) {
+    gw::Motor motor = motors::motor();
+    gw::Segment& segment = motor.grain.layers[0].segment;
+    if (bare_ends == 0) segment.inhibited = {gw::Face::outer, gw::Face::head, gw::Face::nozzle};
+    const auto result = scattered(&gw::Tolerances::core_offset, offset, motor);
+    const auto at = [&](double part) {
+      gw::Motor strayed = motor;
+      strayed.grain.layers[0].segment =
+          gw::with_core(segment, {gw::OffCentreCore{.diameter = segment.core_diameter,
+                                                    .offset = part * offset.limit()}});
+      return gw::fire_steady(strayed).summary;
+    };
+    // The offset is the departure's size: a part of its limits, evenly.
+    CHECK(result.burn_time.p5.value == Approx(at(0.05).burn_time).epsilon(3e-4));
+    CHECK(result.burn_time.p95.value == Approx(at(0.95).burn_time).epsilon(3e-4));
+    CHECK(result.total_impulse.p50.value == Approx(at(0.5).total_impulse).epsilon(1e-5));
+    CHECK(result.peak_pressure.p95.value <= at(0).peak_pressure * (1 + 1e-9));
+  }
+}
+
+TEST_CASE("A core of another shape is fired as it is; the rest of its motor strays") {
+  gw::Motor motor = motors::motor();
+  gw::Segment& segment = motor.grain.layers[0].segment;
+  segment = gw::with_core(segment, {gw::OffCentreCore{.diameter = 12 * mm, .offset = 2 * mm}});
+  const gw::Summary summary = gw::fire_steady(motor).summary;
+  const auto result = scattered(&gw::Tolerances::burn_rate, normal(0.05), motor);
+  CHECK(result.as_drawn.total_impulse == Approx(summary.total_impulse).epsilon(1e-6));
+  CHECK(result.as_drawn.burn_time == Approx(summary.burn_time).epsilon(1e-6));
+  CHECK(result.peak_pressure.p95.value / result.as_drawn.peak_pressure ==
+        Approx(1.1285630).epsilon(1e-3));
 }
 
 TEST_CASE("As drawn is the steady firing") {

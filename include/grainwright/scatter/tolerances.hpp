@@ -20,8 +20,11 @@ struct Tolerances {
   Spread nozzle_efficiency = trade_sigma(0.02);
   Spread throat = trade_limits(0.05e-3);  ///< of the diameter, m
   Spread core = trade_limits(0.1e-3);     ///< of the diameter, m; one rod makes all its cores
-  Spread length = trade_limits(0.4e-3);   ///< of each segment by itself, m
-  Spread temperature = trade_limits(3);   ///< of the grain, K
+  /// Of the core's axis from the segment's, m, of plain round cores. None by trade: it raises no
+  /// pressure, but bares the wall sooner and draws the tail out.
+  Spread core_offset = {Distribution::normal, 0, false, SpreadOrigin::trade};
+  Spread length = trade_limits(0.4e-3);  ///< of each segment by itself, m
+  Spread temperature = trade_limits(3);  ///< of the grain, K
   Spread pipe_strength = trade_sigma(0.08);
   Spread head_strength = trade_sigma(0.15);
   Spread nozzle_strength = trade_sigma(0.15);
