@@ -100,16 +100,26 @@ class Figures {
   Json list_ = Json::array();
 };
 
-Json curves_of(const Curve& curve, const Job& job) {
+/// The greatest thrust that the asked profile wants of this firing's mean; 0 where none is asked.
+double asked_peak(const Job& job, const Summary& summary) {
+  if (!job.wish || job.wish->for_the_rail) return 0;
+  return summary.mean_thrust *
+         std::ranges::max(job.wish->profile.points(), {}, &Profile::Point::thrust).thrust;
+}
+
+Json curves_of(const Firing& firing, const Job& job) {
   using enum Dimension;
+  const Curve& curve = firing.curve;
   const double ceiling = std::isfinite(job.limits.pressure) ? job.limits.pressure : 0;
   const double tallest = std::max(std::ranges::max(curve.pressure), ceiling);
+  const double strongest =
+      std::max(std::ranges::max(curve.thrust), asked_peak(job, firing.summary));
   return {{"time_s", for_drawing(curve.time)},
           {"thrust_N", for_drawing(curve.thrust)},
           {"pressure_Pa", for_drawing(curve.pressure)},
           {"axes",
            {{"time", axis_to(curve.time.back(), time, job.units)},
-            {"thrust", axis_to(std::ranges::max(curve.thrust), force, job.units)},
+            {"thrust", axis_to(strongest, force, job.units)},
             {"pressure", axis_to(tallest, pressure, job.units)}}}};
 }
 
@@ -140,7 +150,14 @@ std::vector<Sentence> limit_sentences(const Job& job, const Prediction& predicti
     sentences.push_back(
         {"ports", Mood::broken, "A port CHOKES before the throat: the figures here are too kind!"});
   }
-  add(cli::checked(cli::set_limits(job.limits), prediction.judged()));
+  const Summary judged = prediction.judged();
+  std::vector<cli::Check> limits = cli::checked(cli::set_limits(job.limits), judged);
+  for (cli::Check& check : limits) {
+    const bool pressure = check.limit.figure == &Summary::peak_pressure;
+    const bool along = judged.peak_pressure > prediction.firing.summary.peak_pressure;
+    if (pressure && along) check.limit.what = "peak pressure at the head end";
+  }
+  add(limits);
   if (job.wish) add(cli::checked(cli::set_bounds(*job.wish), prediction.firing.summary));
   if (job.wish && flight) add(cli::checked(cli::set_bounds(*job.wish), *flight));
   for (auto part : {room_sentences(job), loading_sentences(job)}) {
@@ -190,7 +207,7 @@ void add_firing(Json& json, const Job& job, const State& state, bool full) {
   if (flight) figures.add(*flight);
   json["figures"] = figures.list();
   json["limits"] = json_of(limit_sentences(job, prediction, flight));
-  json["curves"] = curves_of(prediction.firing.curve, job);
+  json["curves"] = curves_of(prediction.firing, job);
   if (job.wish && !job.wish->for_the_rail) {
     const double stray = misfit(motor, job.wish->profile);
     json["fit"] = {{"misfit", stray},

@@ -7,6 +7,7 @@
 #include "bench/jobs.hpp"
 #include "cli/json.hpp"
 #include "grainwright/firing/transient.hpp"
+#include "grainwright/flight/flight.hpp"
 
 using namespace grainwright;
 using bench::answer;
@@ -160,4 +161,37 @@ TEST_CASE("a chart's axis ends at or past its curve in round steps of the printe
   const Json axis = said["curves"]["axes"]["pressure"];
   CHECK(axis["end"].get<double>() >= said["summary"]["peak_pressure_Pa"].get<double>());
   CHECK(axis["ticks"][1][1].get<std::string>().ends_with("psi"));
+}
+
+TEST_CASE("with an airframe the figures tell the flight, and its bounds are sentences") {
+  const Job rail = job("12-for-the-rail.toml");
+  const Json said = answer({{"state", start(rail)}}, rail);
+  REQUIRE_FALSE(said.contains("refused"));
+  const Job built = bench::with_state(rail, bench::starting_state(rail));
+  const Motor motor = motor_of(built);
+  const Firing firing = fire_transient(motor, {.lighting = lighting_of(built), .points = 801});
+  const double speed = fly(firing, motor, *built.airframe).rail_exit_speed;
+  bool told = false;
+  for (const Json& figure : said["figures"]) {
+    told = told || (figure["key"] == "rail_exit_speed_m_s" && figure["value"] == speed);
+  }
+  CHECK(told);
+  CHECK(sentence(said, "wish.rail_speed")["mood"] != "not said");
+  CHECK_FALSE(said.contains("fit"));  // it asks for impulse, not for a shape
+}
+
+TEST_CASE("a core that is not round stays the job's until it is given up") {
+  const Job odd = job("09-cross-core.toml");
+  Json request = {{"state", start(odd)}, {"full", true}};
+  REQUIRE(request["state"]["segments"][0]["kept"] == 0);
+  const Json kept = answer(request, odd);
+  REQUIRE_FALSE(kept.contains("refused"));
+  const Summary fired = fire_transient(motor_of(odd), {.lighting = lighting_of(odd)}).summary;
+  CHECK(kept["summary"] == cli::json_of(fired));
+  CHECK(kept["state"] == request["state"]);
+  request["state"]["segments"][0].erase("kept");
+  const Json round = answer(request, odd);
+  CHECK(round["summary"]["initial_burning_area_m2"] != kept["summary"]["initial_burning_area_m2"]);
+  request["state"]["segments"][0]["kept"] = 7;
+  CHECK(answer(request, odd).contains("refused"));
 }

@@ -289,6 +289,20 @@ def works_by_keyboard(page):
     assert page.state()["segments"][0]["core_m"] == 0.0127
 
 
+def opens_the_report(page):
+    page.open()
+    page.moved(lambda: page.typed("length", "2 1/4 in"))
+    first = page.driver.current_window_handle
+    page.press("#report")
+    page.until(lambda: len(page.driver.window_handles) == 2, "another window")
+    page.driver.switch_to.window(page.driver.window_handles[1])
+    try:
+        page.until(lambda: "2 1/4 in" in page.one("body").text, "the build in its report")
+    finally:
+        page.driver.close()
+        page.driver.switch_to.window(first)
+
+
 @contextlib.contextmanager
 def screen(page, width, height, touch=False):
     page.driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", {
@@ -328,7 +342,7 @@ def works_by_touch_on_any_screen(page):
 
 TRIALS = [drags_lengths_and_cores, clicks_a_face_and_undoes_it, sentences_turn, keeps_its_state,
           searches_from_here, saves_and_never_over, notices_the_file, two_windows,
-          keeps_to_compare, works_by_keyboard, works_by_touch_on_any_screen]
+          keeps_to_compare, works_by_keyboard, opens_the_report, works_by_touch_on_any_screen]
 
 
 def complaints_of(driver):

@@ -46,6 +46,16 @@ TEST_CASE("a saved build is a job that fires as it did on the bench") {
   CHECK(content(folder.file("build 1.toml")).find("tube_stock") != std::string::npos);
 }
 
+TEST_CASE("a core that is not round is saved as the job has it") {
+  const Folder folder;
+  Desk desk(copied(folder, "09-cross-core.toml"));
+  const auto sheet = desk.newest();
+  State state = bench::starting_state(sheet->job);
+  state.throat *= 1.25;
+  desk.save(*sheet, state, "wider.toml", false);
+  CHECK(read_job(folder.file("wider.toml")).grain == sheet->job.grain);
+}
+
 TEST_CASE("a front-loaded job is saved flat without its lead, and the other way") {
   for (const char* wish : {"[wish]\nprofile = \"front-loaded\"\nlead = 1.5\nloading = 0.5\n",
                            "wish = { profile = \"front-loaded\", lead = 1.5, loading = 0.5 }\n",

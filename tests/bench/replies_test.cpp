@@ -159,3 +159,17 @@ TEST_CASE("a save over the job's own file gives the window its new stamp") {
   REQUIRE(reply.status == 200);
   CHECK(Json::parse(reply.body)["stamp"] == room.desk.stamp_on_disk());
 }
+
+TEST_CASE("the report of a build on the bench is a page of that build, kept apart") {
+  Room room;
+  Json request = room.request();
+  request["state"]["segments"][0]["length_m"] = "2 1/4 in";
+  const Reply reply = bench::reported(request, room.desk);
+  REQUIRE(reply.status == 200);
+  CHECK(reply.foreign);
+  CHECK(reply.type.starts_with("text/html"));
+  CHECK(reply.body.find("2 1/4 in") != std::string::npos);
+  CHECK(room.folder.files() == 1);
+  request["state"]["segments"][0]["count"] = 9;
+  CHECK(bench::reported(request, room.desk).status == 422);
+}

@@ -63,7 +63,7 @@ function redraw(force = false) {
 function receive(said, question) {
   const refused = said.refused?.join('; ') ?? '';
   trouble(refused);
-  for (const id of ['curves', 'words', 'workshop']) find(id).classList.toggle('stale', refused !== '');
+  for (const id of ['curves', 'pressures', 'words', 'workshop']) find(id).classList.toggle('stale', refused !== '');
   if (said.state) {
     answer = said.curves ? said : {...answer, ...said};
     if (!latest.waiting) draft = structuredClone(said.state);

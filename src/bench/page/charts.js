@@ -1,18 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Curves over time. Numbers, ticks and their labels come from the server; only pixels are made here.
-import {draw} from './make.js';
+import {draw, letters} from './make.js';
 
-const margin = {left: 62, right: 14, top: 10, bottom: 26};
+/** Around the curve, for the letters. */
+const marginOf = (em) => ({left: 62 * em, right: 24 * em, top: 10 * em, bottom: 26 * em});
 
 /** The longest of several axes, so that every curve fits. */
 const longest = (axes) => axes.reduce((a, b) => (b.end > a.end ? b : a));
 
 function frameOf(svg, across, up) {
   const {width, height} = svg.getBoundingClientRect();
+  const em = letters();
+  const margin = marginOf(em);
   const right = Math.max(width - margin.right, margin.left + 10);
   const floor = Math.max(height - margin.bottom, margin.top + 10);
   return {
-    width, height, right, floor,
+    width, height, right, floor, em, left: margin.left,
     x: (t) => margin.left + (t / across.end) * (right - margin.left),
     y: (v) => floor - (v / up.end) * (floor - margin.top),
   };
@@ -22,15 +25,15 @@ function axesOf(frame, across, up) {
   const parts = [];
   for (const [value, label] of up.ticks) {
     const y = frame.y(value);
-    parts.push(draw('line', {class: 'grid', x1: margin.left, x2: frame.right, y1: y, y2: y}));
-    parts.push(draw('text', {class: 'tick', x: margin.left - 6, y: y + 4, 'text-anchor': 'end'}, label));
+    parts.push(draw('line', {class: 'grid', x1: frame.left, x2: frame.right, y1: y, y2: y}));
+    parts.push(draw('text', {class: 'tick', x: frame.left - 6, y: y + 4 * frame.em, 'text-anchor': 'end'}, label));
   }
-  const room = Math.max(1, Math.ceil(across.ticks.length / Math.max(2, frame.width / 90)));
+  const room = Math.max(1, Math.ceil(across.ticks.length / Math.max(2, frame.width / (90 * frame.em))));
   across.ticks.forEach(([value, label], i) => {
     if (i % room !== 0) return;
     const x = frame.x(value);
     parts.push(draw('line', {class: 'grid', x1: x, x2: x, y1: frame.floor, y2: frame.floor + 5}));
-    parts.push(draw('text', {class: 'tick', x, y: frame.floor + 18, 'text-anchor': 'middle'}, label));
+    parts.push(draw('text', {class: 'tick', x, y: frame.floor + 18 * frame.em, 'text-anchor': 'middle'}, label));
   });
   return parts;
 }
@@ -68,8 +71,8 @@ export function drawCharts(parts, answer, kept, opening) {
   chart(parts.pressure, 'pressure', 'pressure_Pa', answer.curves, kept, (frame) => {
     if (opening.ceiling_Pa === null) return [];
     const y = frame.y(opening.ceiling_Pa);
-    return [draw('line', {class: 'ceiling', x1: margin.left, x2: frame.right, y1: y, y2: y}),
-      draw('text', {class: 'note', x: frame.right - 4, y: y + 14, 'text-anchor': 'end'}, 'ceiling')];
+    return [draw('line', {class: 'ceiling', x1: frame.left, x2: frame.right, y1: y, y2: y}),
+      draw('text', {class: 'note', x: frame.right - 4, y: y + 14 * frame.em, 'text-anchor': 'end'}, 'ceiling')];
   });
   const figure = (key) => answer.figures.find((f) => f.key === key).text;
   parts.thrust.setAttribute('aria-label', `Thrust over time: ${figure('initial_thrust_N')} at ` +

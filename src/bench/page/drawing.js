@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The grain in section, to scale, with faces to click and grips to drag.
-import {draw} from './make.js';
+import {draw, letters} from './make.js';
 
 const faces = {head: 'head end', nozzle: 'nozzle end', core: 'core', outer: 'outside'};
 const border = 14;
-const below = 46;  // of the motor: grips and sizes
+const below = 46;  // the motor, for grips and sizes
 
 /** Each single segment with its place along the axis, m. */
 function places(state, spacer) {
@@ -28,8 +28,9 @@ function scaleOf(svg, opening, stack, outer) {
   const bore = opening.room ? opening.room.bore_m + 2 * opening.room.wall_m : outer;
   const unit = Math.min((width - 2 * border) / (Math.max(room, stack) + tail), most / bore);
   const axis = border + (bore * unit) / 2;
+  const em = letters();
   return {
-    unit, width, axis, bore, room, height: 2 * axis + below,
+    unit, width, axis, bore, room, em, height: 2 * axis + below * em,
     x: (z) => border + unit * z,
     r: (radius) => unit * radius,
   };
@@ -94,14 +95,14 @@ function faceOf(face, s, place, act) {
 }
 
 /** A grip that moves one size while it is dragged or pushed with the arrow keys. */
-function grip(what, label, text, x, y, [from, toSize], act, place) {
+function grip(what, label, text, {x, y, em}, [from, toSize], act, place) {
   const {least, most} = act.reach(what);
   const knob = draw('g', {
     class: `grip ${what}`, tabindex: place.nth === 0 ? 0 : -1, role: 'slider',
     'aria-label': label, 'aria-valuetext': text, 'aria-valuenow': from, 'aria-valuemin': least,
     'aria-valuemax': most, 'data-grip': what, 'data-number': place.number,
-  }, draw('circle', {class: 'hit', cx: x, cy: y, r: 17}),
-  draw('circle', {class: 'knobby', cx: x, cy: y, r: 7}));
+  }, draw('circle', {class: 'hit', cx: x, cy: y, r: 17 * em}),
+  draw('circle', {class: 'knobby', cx: x, cy: y, r: 7 * em}));
   knob.addEventListener('pointerdown', (event) => {
     if (event.button !== 0) return;
     event.preventDefault();
@@ -119,14 +120,15 @@ function gripsOf(s, place, shown, act) {
   // The end that is dragged follows the pointer, though every equal segment before it grows too.
   const longer = (dx) => segment.length_m + dx / s.unit / (nth + 1);
   const wider = (_, dy) => Math.max(0, segment.core_m - (2 * dy) / s.unit);
-  const parts = [grip('length', `Length of segment ${number}`, shown.length, end, floor + 16,
-    [segment.length_m, longer], act, place)];
+  const parts = [grip('length', `Length of segment ${number}`, shown.length,
+    {x: end, y: floor + 16 * s.em, em: s.em}, [segment.length_m, longer], act, place)];
   if (segment.kept === undefined) {
-    parts.push(grip('core', `Core of segment ${number}`, shown.core, middle,
-      s.axis - s.r(segment.core_m / 2), [segment.core_m, wider], act, place));
+    parts.push(grip('core', `Core of segment ${number}`, shown.core,
+      {x: middle, y: s.axis - s.r(segment.core_m / 2), em: s.em}, [segment.core_m, wider], act, place));
   }
   if (nth === 0 && s.r(segment.length_m) > 30) {
-    parts.push(draw('text', {class: 'size', x: middle, y: floor + 38}, shown.length));
+    const half = 4 * s.em * shown.length.length;  // as wide as it may be, so that it stays in sight
+    parts.push(draw('text', {class: 'size', x: Math.max(middle, half), y: floor + 38 * s.em}, shown.length));
   }
   return parts;
 }

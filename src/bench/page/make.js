@@ -29,3 +29,6 @@ export function tabulate(table, [head, ...rows]) {
 export const say = (id, text) => {
   find(id).textContent = text;
 };
+
+/** How much larger letters are than the smallest, so that what stands beside them grows too. */
+export const letters = () => parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;

@@ -16,7 +16,7 @@ function verdict(answer) {
 /** What every move changes. */
 export function tell(answer) {
   say('verdict', verdict(answer));
-  find('verdict').className = answer.limits.some((l) => l.mood === 'broken') ? 'verdict broken' : 'verdict';
+  find('verdict').className = answer.limits.some((l) => l.mood === 'broken') ? 'broken' : '';
   find('limits').replaceChildren(...sentences(answer.limits));
   say('fit', answer.fit?.text ?? '');
   find('figures').replaceChildren(...answer.figures.flatMap(({key, name, value, text}) =>
