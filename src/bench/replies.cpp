@@ -87,7 +87,7 @@ Reply reported(const Json& request, Desk& desk) {
     const State state = read_state(request.value("state", Json()), sheet->job);
     const std::string text = text_with(*sheet, state);
     const Job job = with_state(sheet->job, state);
-    Report report = cli::report_of(job, cli::findings_of(job, job.units, cli::Search::no),
+    Report report = cli::report_of(job, cli::findings_of(job, job.units, cli::Depth::figures),
                                    desk.file().string(), job.units);
     report.file = desk.file_name() + ", changed on the bench";
     report.job_text = text;

@@ -39,7 +39,7 @@ std::vector<Build> builds_of(const Arguments& arguments, std::optional<UnitSyste
   for (const std::string& file : files) {
     Job job = read_job(file);
     const UnitSystem told = units.value_or(job.units);
-    Findings found = findings_of(job, told, Search::no);
+    Findings found = findings_of(job, told, Depth::figures);
     const char letter = static_cast<char>('A' + builds.size());
     builds.push_back({std::string(1, letter), file, std::move(job), std::move(found)});
   }
@@ -100,6 +100,17 @@ Table numbers_of(const std::vector<Build>& builds, UnitSystem units) {
     return build.found.margins ? fmt::format("{:.2f}", build.found.margins->ratio())
                                : std::string("not judged");
   }));
+  if (std::ranges::any_of(builds,
+                          [](const Build& build) { return build.found.flight.has_value(); })) {
+    table.rows.push_back(row_of("speed off the rail", builds, [&](const Build& build) {
+      return build.found.flight ? show(build.found.flight->rail_exit_speed, Dimension::speed, units)
+                                : std::string("no airframe");
+    }));
+    table.rows.push_back(row_of("apogee", builds, [&](const Build& build) {
+      return build.found.flight ? show(build.found.flight->apogee, Dimension::distance, units)
+                                : std::string("no airframe");
+    }));
+  }
   table.rows.push_back(row_of("as its job asks", builds, [](const Build& build) {
     return std::string(build.found.as_asked() ? "yes" : "NO");
   }));
@@ -216,7 +227,7 @@ std::string text_of(const std::vector<Build>& builds, UnitSystem units,
   text.paragraph(compared_model);
   const Chart thrust = overlaid(builds, "thrust", "thrust", Dimension::force, &Curve::thrust);
   std::vector<Series> lines;
-  for (const Trace& trace : thrust.traces) {
+  for (const ChartLine& trace : thrust.traces) {
     lines.push_back({trace.name, Dimension::force, trace.values});
   }
   text.gap();

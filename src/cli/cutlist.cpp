@@ -178,12 +178,15 @@ std::string text_of(const Job& job, const CutList& list, UnitSystem units, const
 
 CastingSheet sheet_of(const Job& job, const CutList& list, UnitSystem units,
                       const std::string& file) {
-  return {.title = job.title.empty() ? file : job.title,
-          .file = file,
-          .list = list,
-          .options = workshop_options_of(job),
-          .units = units,
-          .cautions = std::string(cautions)};
+  CastingSheet sheet{.title = job.title.empty() ? file : job.title,
+                     .file = file,
+                     .list = list,
+                     .options = workshop_options_of(job),
+                     .units = units,
+                     .cores = {},
+                     .cautions = std::string(cautions)};
+  for (const CutPiece& piece : list.pieces) sheet.cores.push_back(core_of(piece.segment, units));
+  return sheet;
 }
 
 Answer run(const Arguments& arguments) {

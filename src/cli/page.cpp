@@ -63,6 +63,7 @@ std::size_t width_of(std::string_view text) {
 }
 
 void Page::heading(std::string_view text) {
+  said_.push_back({.kind = Said::Kind::heading, .text = std::string(text)});
   gap();
   for (const std::string& line : wrapped(text, page_width)) text_ += line + '\n';
 }
@@ -72,10 +73,16 @@ void Page::gap() {
 }
 
 void Page::paragraph(std::string_view text) {
-  item("", text);
+  said_.push_back({.kind = Said::Kind::paragraph, .text = std::string(text)});
+  lay("", text);
 }
 
 void Page::item(std::string_view mark, std::string_view text) {
+  said_.push_back({.kind = Said::Kind::item, .text = std::string(text)});
+  lay(mark, text);
+}
+
+void Page::lay(std::string_view mark, std::string_view text) {
   std::string lead = std::string(indent) + std::string(mark);
   for (const std::string& line : wrapped(text, page_width - width_of(lead))) {
     text_ += lead + line + '\n';
@@ -84,6 +91,7 @@ void Page::item(std::string_view mark, std::string_view text) {
 }
 
 void Page::table(const Table& table) {
+  said_.push_back({.kind = Said::Kind::table, .table = table});
   bool has_head = !table.head.empty();
   std::vector<std::string> lines(table.rows.size() + (has_head ? 1 : 0));
   for (std::size_t column = 0; column < table.align.size(); ++column) {

@@ -18,6 +18,14 @@ struct Table {
   std::vector<std::vector<std::string>> rows = {};
 };
 
+/// One thing that was said, before it was laid out.
+struct Said {
+  enum class Kind { heading, paragraph, item, table };
+  Kind kind = Kind::paragraph;
+  std::string text = {};
+  Table table = {};
+};
+
 class Page {
  public:
   /// A line of its own, after a blank one.
@@ -33,9 +41,14 @@ class Page {
   void drawing(std::string_view lines);
 
   [[nodiscard]] const std::string& text() const { return text_; }
+  /// The same before it was laid out; gaps, drawings and what comes next left out.
+  [[nodiscard]] const std::vector<Said>& said() const { return said_; }
 
  private:
+  void lay(std::string_view mark, std::string_view text);
+
   std::string text_;
+  std::vector<Said> said_;
 };
 
 /// Columns that a text takes in a terminal: its UTF-8 characters.

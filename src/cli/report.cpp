@@ -43,7 +43,7 @@ Answer run(const Arguments& arguments) {
   }
   const Job job = read_job(arguments.operand());
   const UnitSystem units = arguments.units().value_or(job.units);
-  const Findings found = findings_of(job, units, Search::yes);
+  const Findings found = findings_of(job, units, Depth::all);
   const bool replace = arguments.has("force");
   const Report report = report_of(job, found, arguments.operand(), units);
   if (page) write_whole_file(*page, html_of(report), replace);

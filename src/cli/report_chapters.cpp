@@ -8,9 +8,12 @@
 #include <iterator>
 #include <limits>
 
+#include "chances.hpp"
+#include "flight_page.hpp"
 #include "grainwright/firing/steady.hpp"
 #include "grainwright/search/search.hpp"
 #include "numbers.hpp"
+#include "scatter_page.hpp"
 #include "strength.hpp"
 #include "whole_file.hpp"
 #include "words.hpp"
@@ -18,9 +21,37 @@
 namespace grainwright::cli {
 namespace {
 
+/// Enough for the percentiles of a page; `scatter` makes more.
+constexpr std::size_t doubt_samples = 16384;
+
 DataTable as_data(const Table& table, std::string caption = "") {
   return {
       .caption = std::move(caption), .align = table.align, .head = table.head, .rows = table.rows};
+}
+
+/// What a command says, as parts of a page.
+std::vector<Block> as_blocks(const Page& page) {
+  std::vector<Block> blocks;
+  for (const Said& said : page.said()) {
+    switch (said.kind) {
+      case Said::Kind::heading:
+        blocks.push_back(Heading{said.text});
+        break;
+      case Said::Kind::paragraph:
+        blocks.push_back(Paragraph{said.text});
+        break;
+      case Said::Kind::table:
+        blocks.push_back(as_data(said.table));
+        break;
+      case Said::Kind::item:
+        if (blocks.empty() || !std::holds_alternative<Bullets>(blocks.back())) {
+          blocks.push_back(Bullets{});
+        }
+        std::get<Bullets>(blocks.back()).items.push_back(said.text);
+        break;
+    }
+  }
+  return blocks;
 }
 
 std::string joined(const std::vector<std::string>& parts, std::string_view between) {
@@ -33,7 +64,7 @@ std::string joined(const std::vector<std::string>& parts, std::string_view betwe
 
 std::vector<std::string> broken_of(const Findings& found, UnitSystem units) {
   std::vector<std::string> broken;
-  for (const auto* checks : {&found.limits, &found.bounds}) {
+  for (const auto* checks : {&found.limits, &found.bounds, &found.flight_bounds}) {
     for (const Check& check : *checks) {
       if (check.broken()) broken.push_back(sentence(check, units));
     }
@@ -68,9 +99,16 @@ std::string verdict_of(const Findings& found, UnitSystem units) {
   if (!broken.empty()) {
     return fmt::format("NOT as asked: {}. It {}{}.", joined(broken, "; "), burn, strength);
   }
+  if (found.flight && found.flight->end != FlightEnd::apogee) {
+    return fmt::format("NOT as asked: it does not fly. It {}{}.", burn, strength);
+  }
   if (!found.as_asked()) return fmt::format("NOT as asked: {}. It {}.", strength.substr(2), burn);
-  return fmt::format("By this prediction it keeps what the job asks: it {}, {}{}.", burn,
-                     ceiling_share(found), strength);
+  const std::string rail =
+      found.flight ? fmt::format("; it leaves the rail at {}",
+                                 show(found.flight->rail_exit_speed, Dimension::speed, units, 3))
+                   : "";
+  return fmt::format("By this prediction it keeps what the job asks: it {}, {}{}{}.", burn,
+                     ceiling_share(found), strength, rail);
 }
 
 std::vector<Figure> figures_of(const Findings& found, UnitSystem units) {
@@ -84,8 +122,20 @@ std::vector<Figure> figures_of(const Findings& found, UnitSystem units) {
       {"peak pressure", show(found.prediction.judged().peak_pressure, pressure, units)},
       {"burn time", show(s.burn_time, Dimension::time, units)},
       {"propellant", show(s.propellant_mass, mass, units)}};
+  if (found.flight) {
+    figures.push_back({"off the rail at", show(found.flight->rail_exit_speed, speed, units)});
+    figures.push_back({"apogee", show(found.flight->apogee, distance, units)});
+  }
   if (found.misfit) figures.push_back({"misfit", fmt::format("{:.3f}", *found.misfit)});
   return figures;
+}
+
+/// Before the first and after the last known moment a motor does not push.
+std::vector<double> without_gaps(std::vector<double> thrust) {
+  for (double& value : thrust) {
+    if (std::isnan(value)) value = 0;
+  }
+  return thrust;
 }
 
 Chart thrust_chart(const Job& job, const Findings& found) {
@@ -95,10 +145,15 @@ Chart thrust_chart(const Job& job, const Findings& found) {
               .dimension = Dimension::force,
               .time = firing.curve.time,
               .traces = {{"predicted", firing.curve.thrust}}};
-  if (job.wish) {
+  if (const Profile* asked = asked_profile(job)) {
     chart.traces.push_back({"asked profile, at the same mean",
-                            asked_thrust(job.wish->profile, firing.summary, chart.time),
-                            Pen::dashed});
+                            asked_thrust(*asked, firing.summary, chart.time), Pen::dashed});
+  }
+  if (found.doubt) {
+    const ThrustBand& band = found.doubt->thrust;
+    chart.band = Band{"between these lie nine of ten motors",
+                      without_gaps(resampled(band.time, band.p5, chart.time)),
+                      without_gaps(resampled(band.time, band.p95, chart.time))};
   }
   const Motor motor = motor_of(job);
   if (std::isfinite(job.limits.pressure)) {
@@ -148,11 +203,14 @@ Chapter asked_chapter(const Job& job, const Findings& found, UnitSystem units) {
   Chapter chapter{"asked", "What is asked of it", {}};
   std::vector<std::string> lines;
   if (job.wish) {
-    lines.push_back(fmt::format("{}: misfit {} (RMS over the burn, of thrust over its mean)",
-                                described(job.wish->profile),
-                                show(*found.misfit, Dimension::ratio, units, 3)));
+    lines.push_back(found.misfit
+                        ? fmt::format("{}: misfit {} (RMS over the burn, of thrust over its mean)",
+                                      described(*job.wish),
+                                      show(*found.misfit, Dimension::ratio, units, 3))
+                        : described(*job.wish));
   }
   for (const Check& check : found.bounds) lines.push_back(sentence(check, units));
+  for (const Check& check : found.flight_bounds) lines.push_back(sentence(check, units));
   for (const Check& check : found.limits) lines.push_back(sentence(check, units));
   if (found.limits.empty()) lines.push_back("No limits: nothing here says that the casing holds.");
   chapter.blocks.push_back(Bullets{lines});
@@ -183,6 +241,49 @@ Chapter margins_chapter(const Margins& margins, UnitSystem units) {
            "one, pressures up to {} keep it.",
            show(margins.factor, Dimension::ratio, units),
            show(margins.allowed_pressure, Dimension::pressure, units))}}};
+}
+
+Chapter flight_chapter(const Job& job, const Findings& found, UnitSystem units) {
+  Page page;
+  page.paragraph(flight_model);
+  tell(page, *found.flight, *job.airframe, units);
+  tell_bounds(page, found.flight_bounds, *found.flight, units);
+  for (const std::string& remark : found.flight->remarks) page.item("- ", remark);
+  return {"flight", "Rail and flight", as_blocks(page)};
+}
+
+Chapter doubt_chapter(const ScatterResult& doubt, UnitSystem units) {
+  Page page;
+  if (doubt.over_ceiling) {
+    page.paragraph(fmt::format(
+        "Over the ceiling of {}: {} of motors built and fired like this one.",
+        show(*doubt.ceiling, Dimension::pressure, units), chance_words(*doubt.over_ceiling)));
+  }
+  tell(page, doubt, units);
+  return {"doubt", "How far it may stray", as_blocks(page)};
+}
+
+/// A burn law that the builder has measured on a stand.
+Chapter stand_chapter(const Measured& measured, UnitSystem units) {
+  std::vector<std::string> lines = {
+      fmt::format("The burn law was measured{}, in {}{}.",
+                  measured.date.empty() ? "" : " (" + measured.date + ")",
+                  counted(std::ssize(measured.logs), "log"),
+                  measured.logs.empty() ? "" : ": " + joined(measured.logs, ", "))};
+  const auto add = [&](std::string_view what, double error) {
+    if (error > 0) lines.push_back(fmt::format("{}: one sigma {}", what, percent(error)));
+  };
+  add(measured.at > 0
+          ? fmt::format("burn rate at {}", show(measured.at, Dimension::pressure, units))
+          : std::string("burn rate"),
+      measured.rate_error);
+  add("thrust efficiency", measured.efficiency_error);
+  add("characteristic velocity", measured.characteristic_velocity_error);
+  if (measured.n_error > 0) {
+    lines.push_back(
+        fmt::format("exponent: one sigma {}", show(measured.n_error, Dimension::ratio, units, 2)));
+  }
+  return {"stand", "What the stand measured", {Bullets{lines}}};
 }
 
 std::string build_words(const Grain& grain, UnitSystem units) {
@@ -272,10 +373,11 @@ std::vector<double> shares_left(const Motor& motor, const std::vector<double>& w
 }  // namespace
 
 bool Findings::as_asked() const {
-  return !any_broken(limits) && !any_broken(bounds) && (!margins || margins->hold());
+  return !any_broken(limits) && !any_broken(bounds) && !any_broken(flight_bounds) &&
+         (!margins || margins->hold()) && (!flight || flight->end == FlightEnd::apogee);
 }
 
-Findings findings_of(const Job& job, UnitSystem units, Search wanted) {
+Findings findings_of(const Job& job, UnitSystem units, Depth depth) {
   Job told = job;
   told.units = units;
   const Motor motor = motor_of(job);
@@ -284,18 +386,31 @@ Findings findings_of(const Job& job, UnitSystem units, Search wanted) {
                  .bounds = {},
                  .misfit = {},
                  .margins = {},
-                 .search = {}};
+                 .search = {},
+                 .flight = {},
+                 .flight_bounds = {},
+                 .doubt = {}};
   found.limits = checked(set_limits(job.limits), found.prediction.judged());
   if (job.wish) {
     found.bounds = checked(set_bounds(*job.wish), found.firing().summary);
-    found.misfit = misfit(motor, job.wish->profile);
+    if (const Profile* asked = asked_profile(job)) found.misfit = misfit(motor, *asked);
   }
   if (job.shell) found.margins = margins(shell_of(job), motor, found.prediction.hardest().curve);
-  if (wanted == Search::yes && job.shop && job.wish) {
+  if (job.airframe) {
+    found.flight = fly(found.firing(), motor, *job.airframe);
+    if (job.wish) found.flight_bounds = checked(set_bounds(*job.wish), *found.flight);
+  }
+  if (depth == Depth::figures) return found;
+  found.doubt = scatter(scatter_task_of(job), {.samples = doubt_samples});
+  if (job.shop && job.wish) {
     SearchResult result = search(search_task_of(job));
     if (!result.designs.empty()) found.search = std::move(result);
   }
   return found;
+}
+
+const Profile* asked_profile(const Job& job) {
+  return job.wish && !job.wish->for_the_rail ? &job.wish->profile : nullptr;
 }
 
 std::vector<double> asked_thrust(const Profile& profile, const Summary& summary,
@@ -330,6 +445,11 @@ Report report_of(const Job& job, const Findings& found, const std::string& file,
   chapters.push_back(burning_chapter(job, found));
   chapters.push_back(figures_chapter(found, units));
   if (found.margins) chapters.push_back(margins_chapter(*found.margins, units));
+  if (found.doubt) chapters.push_back(doubt_chapter(*found.doubt, units));
+  if (found.flight) chapters.push_back(flight_chapter(job, found, units));
+  if (job.propellant->measured) {
+    chapters.push_back(stand_chapter(*job.propellant->measured, units));
+  }
   if (found.search) chapters.push_back(shortlist_chapter(job, *found.search, units));
   chapters.push_back(models_chapter(job, found));
   chapters.push_back(sources_chapter(found));

@@ -266,6 +266,14 @@ Json mistakes_json(const ScatterResult& result) {
 
 }  // namespace
 
+void tell(Page& page, const ScatterResult& result, UnitSystem units) {
+  tell_percentiles(page, result, units);
+  tell_parts(page, result, units);
+  tell_shares(page, result, units);
+  tell_mistakes(page, result, units);
+  tell_method(page, result);
+}
+
 std::string scatter_page(const Job& job, const ScatterResult& result, UnitSystem units,
                          const std::string& job_file) {
   Page page;
@@ -275,11 +283,7 @@ std::string scatter_page(const Job& job, const ScatterResult& result, UnitSystem
   }
   page.heading(title_of("Scatter", job));
   if (result.stopped) page.paragraph("STOPPED early: this is what was fired until then.");
-  tell_percentiles(page, result, units);
-  tell_parts(page, result, units);
-  tell_shares(page, result, units);
-  tell_mistakes(page, result, units);
-  tell_method(page, result);
+  tell(page, result, units);
   tell_remarks(page, job.remarks);
   page.heading("Cautions");
   page.paragraph(short_caution);

@@ -48,13 +48,18 @@ std::vector<SheetColumn> columns_of(const Job& job, const Findings& found) {
                                       {"web", length, sampled(curve.web)},
                                       {"burning area", area, sampled(curve.burning_area)},
                                       {"burning area / throat area", ratio, sampled(curve.kn)}};
-  if (job.wish) {
+  if (const Profile* asked = asked_profile(job)) {
     columns.push_back(
-        {"asked thrust", force, asked_thrust(job.wish->profile, found.firing().summary, moments)});
+        {"asked thrust", force, asked_thrust(*asked, found.firing().summary, moments)});
   }
   if (const auto& axial = found.prediction.axial) {
     columns.push_back({"head pressure with flow", pressure,
                        resampled(axial->curve.time, axial->curve.pressure, moments)});
+  }
+  if (found.flight) {
+    const Track& track = found.flight->track;
+    columns.push_back({"height", distance, resampled(track.time, track.height, moments)});
+    columns.push_back({"speed", speed, resampled(track.time, track.speed, moments)});
   }
   return columns;
 }

@@ -8,7 +8,9 @@
 #include <vector>
 
 #include "assets.hpp"
+#include "grainwright/grain/core.hpp"
 #include "grainwright/report/html.hpp"
+#include "ink.hpp"
 
 namespace grainwright {
 namespace {
@@ -44,14 +46,14 @@ std::string inhibited_words(const Segment& segment) {
   return text.empty() ? "none" : text;
 }
 
-std::string core_html(const CutPiece& piece, UnitSystem units) {
-  if (piece.mandrel_length == 0) return "none";
-  return fmt::format("{}<br><span class=\"other\">rod {} long</span>",
-                     escaped(show_length(piece.segment.core_diameter, units)),
+std::string core_html(const CutPiece& piece, const std::string& words, UnitSystem units) {
+  if (piece.mandrel_length == 0) return escaped(words);
+  return fmt::format("{}<br><span class=\"other\">rod {} long</span>", escaped(words),
                      escaped(show_length(piece.mandrel_length, units)));
 }
 
-std::string piece_row(int number, const CutPiece& piece, UnitSystem units) {
+std::string piece_row(int number, const CutPiece& piece, const std::string& core,
+                      UnitSystem units) {
   const std::string tube = piece.tube_length == piece.propellant_length
                                ? ""
                                : "<br><span class=\"other\">tube " +
@@ -64,15 +66,18 @@ std::string piece_row(int number, const CutPiece& piece, UnitSystem units) {
       "<td class=\"blank\"></td><td class=\"blank\"></td><td class=\"blank\"></td>"
       "<td class=\"blank\"></td><td class=\"blank\"></td></tr>\n",
       number, box, box, box, length_html(piece.propellant_length, units), tube,
-      core_html(piece, units), escaped(inhibited_words(piece.segment)), grams(piece.lightest),
+      core_html(piece, core, units), escaped(inhibited_words(piece.segment)), grams(piece.lightest),
       grams(piece.heaviest), mass_words(piece.mass, units));
 }
 
 std::string pieces_html(const CastingSheet& sheet) {
   std::string rows;
   int number = 0;
-  for (const CutPiece& piece : sheet.list.pieces) {
-    for (int i = 0; i < piece.count; ++i) rows += piece_row(++number, piece, sheet.units);
+  for (std::size_t kind = 0; kind < sheet.list.pieces.size(); ++kind) {
+    const CutPiece& piece = sheet.list.pieces[kind];
+    for (int i = 0; i < piece.count; ++i) {
+      rows += piece_row(++number, piece, sheet.cores[kind], sheet.units);
+    }
   }
   const double tolerance = sheet.options.length_tolerance;
   const std::string within =
@@ -190,34 +195,53 @@ std::string ruler_svg() {
          "<text x=\"53\" y=\"6\">50 mm</text><text x=\"53\" y=\"13\">2 in</text></svg>\n";
 }
 
+/// A ring in the true size, around the middle of a square of `size` mm.
+std::string ring_svg(double size, double radius) {
+  return fmt::format("<circle class=\"cut\" cx=\"{0:.3f}\" cy=\"{0:.3f}\" r=\"{1:.3f}\"/>\n",
+                     size / 2, radius / millimetre);
+}
+
+/// What the core opens in an end: a hole, one for each end of a taper, or its outline.
+std::string hole_svg(const Segment& segment, double size) {
+  if (!segment.core) return ring_svg(size, segment.core_diameter / 2);
+  if (const auto* turned = std::get_if<TurnedCore>(&segment.core->shape)) {
+    const double head = turned->stations.front().diameter / 2;
+    const double nozzle = turned->stations.back().diameter / 2;
+    return ring_svg(size, head) + (nozzle == head ? "" : ring_svg(size, nozzle));
+  }
+  const Ink ink({size / 2, size / 2}, 1 / millimetre);
+  std::string data;
+  for (const Region& region : outline_of(*segment.core)->voids) {
+    data += ink.path_of(region.outer);
+    for (const Ring& hole : region.holes) data += ink.path_of(hole);
+  }
+  return "<path class=\"cut\" d=\"" + data + "\"/>\n";
+}
+
 /// A disc that drops into the tube's end, with the hole for the rod.
-std::string disc_svg(const Segment& segment, UnitSystem units) {
-  const double outer = segment.outer_diameter / millimetre / 2;
-  const double core = segment.core_diameter / millimetre / 2;
-  const double size = 2 * outer + 8;
-  const double centre = size / 2;
+std::string disc_svg(const Segment& segment, const std::string& core, UnitSystem units) {
+  const double size = segment.outer_diameter / millimetre + 8;
   return fmt::format(
       "<figure><svg class=\"true\" style=\"width:{0:.3f}mm;height:{0:.3f}mm\" viewBox=\"0 0 "
       "{0:.3f} "
-      "{0:.3f}\" "
-      "role=\"img\" aria-label=\"End template\">\n"
-      "<circle class=\"cut\" cx=\"{1:.3f}\" cy=\"{1:.3f}\" r=\"{2:.3f}\"/>\n"
-      "<circle class=\"cut\" cx=\"{1:.3f}\" cy=\"{1:.3f}\" r=\"{3:.3f}\"/>\n"
+      "{0:.3f}\" role=\"img\" aria-label=\"End template\">\n{2}{3}"
       "<path class=\"cross\" d=\"M{1:.3f} 0V{0:.3f}M0 {1:.3f}H{0:.3f}\"/>\n</svg>\n"
-      "<figcaption>tube bore {4}, core rod {5}</figcaption></figure>\n",
-      size, centre, outer, core, escaped(show_length(segment.outer_diameter, units)),
-      escaped(show_length(segment.core_diameter, units)));
+      "<figcaption>tube bore {4}, core {5}</figcaption></figure>\n",
+      size, size / 2, ring_svg(size, segment.outer_diameter / 2), hole_svg(segment, size),
+      escaped(show_length(segment.outer_diameter, units)), escaped(core));
 }
 
 std::string templates_html(const CastingSheet& sheet) {
-  std::vector<std::pair<double, double>> drawn;
+  std::vector<Segment> drawn;
   std::string discs;
-  for (const CutPiece& piece : sheet.list.pieces) {
-    const std::pair<double, double> sizes = {piece.segment.outer_diameter,
-                                             piece.segment.core_diameter};
-    if (piece.mandrel_length == 0 || std::ranges::find(drawn, sizes) != drawn.end()) continue;
-    drawn.push_back(sizes);
-    discs += disc_svg(piece.segment, sheet.units);
+  for (std::size_t kind = 0; kind < sheet.list.pieces.size(); ++kind) {
+    Segment shape = sheet.list.pieces[kind].segment;
+    const Segment segment = shape;
+    shape.length = 0;
+    shape.inhibited = {};
+    if (segment.solid() || std::ranges::find(drawn, shape) != drawn.end()) continue;
+    drawn.push_back(shape);
+    discs += disc_svg(segment, sheet.cores[kind], sheet.units);
   }
   if (discs.empty()) return "";
   return "<section class=\"templates\">\n<h2>End templates, true size</h2>\n"

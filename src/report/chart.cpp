@@ -26,7 +26,7 @@ double most_of(const Chart& chart) {
   const auto heed = [&](double value) {
     if (std::isfinite(value)) most = std::max(most, value);
   };
-  for (const Trace& trace : chart.traces) std::ranges::for_each(trace.values, heed);
+  for (const ChartLine& trace : chart.traces) std::ranges::for_each(trace.values, heed);
   for (const Level& level : chart.levels) heed(level.value);
   if (chart.band) std::ranges::for_each(chart.band->high, heed);
   return most;
@@ -119,7 +119,7 @@ std::string levels_svg(const Axes& axes, const Chart& chart) {
 
 std::string description(const Chart& chart) {
   std::string words = chart.title + " over time";
-  for (const Trace& trace : chart.traces) words += ", " + trace.name;
+  for (const ChartLine& trace : chart.traces) words += ", " + trace.name;
   if (chart.band) words += ", " + chart.band->name;
   for (const Level& level : chart.levels) words += ", " + level.name;
   return words;
@@ -184,7 +184,7 @@ std::string chart_svg(const Chart& chart, UnitSystem units) {
       fmt::format("<svg viewBox=\"0 0 {} {}\" class=\"curves\" role=\"img\" aria-label=\"{}\">\n",
                   width, height, escaped(description(chart)));
   svg += band_svg(axes, chart) + grid_svg(axes) + levels_svg(axes, chart);
-  for (const Trace& trace : chart.traces) {
+  for (const ChartLine& trace : chart.traces) {
     svg += fmt::format("<path class=\"trace pen-{}\" d=\"{}\"/>\n", static_cast<int>(trace.pen),
                        line_data(axes, chart, trace.values));
   }
@@ -200,9 +200,9 @@ std::string chart_json(const Chart& chart, UnitSystem units) {
       "{{\"end\":{:.6g},\"top\":{:.6g},\"step\":{:.6g},\"time\":{},\"traces\":{},\"pens\":{},"
       "\"levels\":{}",
       axes.across.end, axes.up.end, axes.up.step, number_list(chart.time, Dimension::time, units),
-      listed(chart.traces, [&](const Trace& trace) { return numbers(trace.values); }),
+      listed(chart.traces, [&](const ChartLine& trace) { return numbers(trace.values); }),
       listed(chart.traces,
-             [](const Trace& trace) { return std::to_string(static_cast<int>(trace.pen)); }),
+             [](const ChartLine& trace) { return std::to_string(static_cast<int>(trace.pen)); }),
       listed(chart.levels, [&](const Level& level) {
         return fmt::format("{:.5g}", in_units(level.value, chart.dimension, units));
       }));

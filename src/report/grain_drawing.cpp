@@ -7,12 +7,15 @@
 #include <cmath>
 #include <optional>
 
+#include "cut.hpp"
 #include "cut_plane.hpp"
 #include "grainwright/grain/core.hpp"
 #include "ink.hpp"
 
 namespace grainwright {
 namespace {
+
+using drawing::turned_of;
 
 constexpr double margin = 46;         // px around a view, for its sizes
 constexpr double section_size = 260;  // px, of a section's tube
@@ -58,16 +61,6 @@ void draw_propellant(Ink& ink, const std::string& rings, double radius, double w
   ink.path(rings, fmt::format("clip-path=\"url(#{0}-wall)\" fill=\"{1}\" fill-rule=\"evenodd\" "
                               "stroke=\"{1}\" stroke-width=\"{2:.2f}\" stroke-linejoin=\"round\"",
                               id, paint::sand, 2 * ink.px(web)));
-}
-
-// The core's body in the plane of the axis, for a core in the middle.
-std::optional<Turned> turned_of(const Segment& segment) {
-  if (is_turned(segment)) return body_of(segment, std::get<TurnedCore>(segment.core->shape));
-  if (segment.core) return std::nullopt;
-  const double radius = segment.core_diameter / 2;
-  Turned body = tapered(segment.length, segment.outer_diameter / 2, radius, radius);
-  body.inhibited = segment.inhibited;
-  return body;
 }
 
 std::vector<Stroke> moved(std::vector<Stroke> strokes, double z, bool mirrored) {

@@ -6,13 +6,17 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <memory>
 
+#include "cut.hpp"
 #include "grainwright/report/html.hpp"
+#include "ink.hpp"
 #include "layout.hpp"
 
 namespace grainwright {
 namespace {
 
+using drawing::Cut;
 using drawing::Layout;
 using drawing::mirrored;
 using drawing::mirrored_line;
@@ -21,7 +25,7 @@ using drawing::Placed;
 using drawing::placed;
 using drawing::Spot;
 
-/// What is left of one segment in half section: a box.
+/// What is left of a segment with a plain round core, in half section: a box.
 struct Left {
   double from = 0;
   double to = 0;
@@ -29,10 +33,9 @@ struct Left {
   double outer = 0;
 };
 
-Left left_of(const Placed& piece, double web) {
-  const Segment& segment = *piece.segment;
+Left left_of(const Segment& segment, double web) {
   const SegmentState state = state_at(segment, web);
-  const double from = piece.z + (segment.bare(Face::head) ? web : 0);
+  const double from = segment.bare(Face::head) ? web : 0;
   return {from, from + state.length, state.core_diameter / 2, state.outer_diameter / 2};
 }
 
@@ -51,29 +54,78 @@ std::vector<Spot> side_of(const Left& left, Face face) {
   return {};
 }
 
-SectionPaths paths_of(const MotorParts& parts, const Layout& layout, double web) {
+/// One segment in its place, and how its cut burns where its core is not plain and round.
+struct Piece {
+  double z = 0;
+  const Segment* segment = nullptr;
+  std::shared_ptr<const Cut> cut = nullptr;
+};
+
+/// Equal neighbours share one cut, which may take milliseconds to work out.
+std::vector<Piece> pieces_of(const Grain& grain) {
+  std::vector<Piece> pieces;
+  for (const Placed& place : placed(grain)) {
+    const bool again = !pieces.empty() && pieces.back().segment == place.segment;
+    pieces.push_back({place.z, place.segment, again ? pieces.back().cut : nullptr});
+    if (!again && place.segment->core) pieces.back().cut = std::make_shared<Cut>(*place.segment);
+  }
+  return pieces;
+}
+
+/// The drawing's frame moved to where a segment begins.
+Layout moved_to(Layout layout, double z) {
+  layout.left += layout.unit * z;
+  return layout;
+}
+
+Ink ink_at(const Layout& layout) {
+  return Ink({layout.left, layout.axis}, layout.unit);
+}
+
+void add_cut(SectionPaths& paths, const Cut& cut, const Layout& layout, double web) {
+  const drawing::Remains remains = cut.at(web);
+  const Ink ink = ink_at(layout);
+  for (const Ring& ring : remains.propellant) paths.propellant += ink.path_of(ring);
+  paths.front += ink.path_of(remains.front);
+}
+
+void add_plain(SectionPaths& paths, const Segment& segment, const Layout& layout, double web) {
+  if (web >= burnout_web(segment)) return;
+  const Left left = left_of(segment, web);
+  paths.propellant += mirrored(layout, {{left.from, left.inner},
+                                        {left.to, left.inner},
+                                        {left.to, left.outer},
+                                        {left.from, left.outer}});
+  for (Face face : all_faces) {
+    if (segment.bare(face)) paths.front += mirrored_line(layout, side_of(left, face));
+  }
+}
+
+SectionPaths paths_of(const std::vector<Piece>& pieces, const Layout& layout, double web) {
   SectionPaths paths;
-  for (const Placed& piece : placed(parts.motor.grain)) {
-    if (web >= burnout_web(*piece.segment)) continue;
-    const Left left = left_of(piece, web);
-    paths.propellant += mirrored(layout, {{left.from, left.inner},
-                                          {left.to, left.inner},
-                                          {left.to, left.outer},
-                                          {left.from, left.outer}});
-    for (Face face : all_faces) {
-      if (piece.segment->bare(face)) paths.front += mirrored_line(layout, side_of(left, face));
+  for (const Piece& piece : pieces) {
+    const Layout here = moved_to(layout, piece.z);
+    if (piece.cut) {
+      add_cut(paths, *piece.cut, here, web);
+    } else {
+      add_plain(paths, *piece.segment, here, web);
     }
   }
   return paths;
 }
 
-std::string inhibited_data(const Grain& grain, const Layout& layout) {
+std::string inhibited_data(const std::vector<Piece>& pieces, const Layout& layout) {
   std::string data;
-  for (const Placed& piece : placed(grain)) {
+  for (const Piece& piece : pieces) {
+    const Layout here = moved_to(layout, piece.z);
+    if (piece.cut) {
+      data += ink_at(here).path_of(piece.cut->held());
+      continue;
+    }
     for (Face face : all_faces) {
-      const bool there = face != Face::core || piece.segment->core_diameter > 0;
+      const bool there = face != Face::core || !piece.segment->solid();
       if (there && piece.segment->inhibited.contains(face)) {
-        data += mirrored_line(layout, side_of(left_of(piece, 0), face));
+        data += mirrored_line(here, side_of(left_of(*piece.segment, 0), face));
       }
     }
   }
@@ -90,12 +142,6 @@ std::string tubes_svg(const MotorParts& parts, const Layout& layout) {
     data += mirrored(layout, {{piece.z, inner}, {end, inner}, {end, outer}, {piece.z, outer}});
   }
   return path("tube", data);
-}
-
-std::string grain_svg(const MotorParts& parts, const Layout& layout, double web) {
-  const SectionPaths paths = paths_of(parts, layout, web);
-  return path("propellant", paths.propellant) +
-         path("inhibited", inhibited_data(parts.motor.grain, layout)) + path("front", paths.front);
 }
 
 // ------------------------------------------------------------------------------------------ sizes
@@ -163,22 +209,27 @@ std::string opening(double height, std::string_view more) {
 
 }  // namespace
 
-SectionPaths grain_section(const MotorParts& parts, double web) {
-  return paths_of(parts, drawing::layout_of(parts), web);
+std::vector<SectionPaths> grain_sections(const MotorParts& parts, const std::vector<double>& webs) {
+  const Layout layout = drawing::layout_of(parts);
+  const std::vector<Piece> pieces = pieces_of(parts.motor.grain);
+  std::vector<SectionPaths> sections;
+  for (double web : webs) sections.push_back(paths_of(pieces, layout, web));
+  return sections;
 }
 
 std::string motor_svg(const MotorParts& parts, const std::vector<double>& contours) {
   const Layout layout = drawing::layout_of(parts);
-  const SectionPaths paths = paths_of(parts, layout, 0);
+  const std::vector<Piece> pieces = pieces_of(parts.motor.grain);
+  const SectionPaths paths = paths_of(pieces, layout, 0);
   std::string traced;
-  for (double web : contours) traced += paths_of(parts, layout, web).front;
-  const double under = 2 * layout.axis - 26 + 16;
+  for (double web : contours) traced += paths_of(pieces, layout, web).front;
+  const double under = 2 * layout.axis - 10;
   return opening(under + 68, fmt::format(" class=\"motor\" role=\"img\" aria-label=\"{}\"",
                                          escaped(motor_words(parts)))) +
          drawing::shell_svg(parts, layout) + tubes_svg(parts, layout) +
          "<path class=\"propellant\" id=\"propellant\" d=\"" + paths.propellant + "\"/>\n" +
          "<path class=\"contours\" id=\"contours\" d=\"" + traced + "\"/>\n" +
-         path("inhibited", inhibited_data(parts.motor.grain, layout)) +
+         path("inhibited", inhibited_data(pieces, layout)) +
          "<path class=\"front\" id=\"front\" d=\"" + paths.front + "\"/>\n" +
          path("axis", fmt::format("M4 {0:.1f}H{1}", layout.axis, drawing::width - 4)) +
          sizes_svg(parts, layout, under) + bar_svg(layout, under, parts.units) + "</svg>\n";
@@ -186,9 +237,12 @@ std::string motor_svg(const MotorParts& parts, const std::vector<double>& contou
 
 std::string motor_still(const MotorParts& parts, double web) {
   const Layout layout = drawing::layout_of(parts);
+  const std::vector<Piece> pieces = pieces_of(parts.motor.grain);
+  const SectionPaths paths = paths_of(pieces, layout, web);
   return opening(2 * layout.axis, " class=\"motor still\" aria-hidden=\"true\"") +
          drawing::shell_svg(parts, layout) + tubes_svg(parts, layout) +
-         grain_svg(parts, layout, web) + "</svg>\n";
+         path("propellant", paths.propellant) + path("inhibited", inhibited_data(pieces, layout)) +
+         path("front", paths.front) + "</svg>\n";
 }
 
 std::string motor_words(const MotorParts& parts) {
@@ -196,10 +250,12 @@ std::string motor_words(const MotorParts& parts) {
   std::string words = fmt::format("The motor in section, to scale, head end left: {} segments",
                                   motor.grain.segment_count());
   for (const auto& [segment, count] : motor.grain.layers) {
-    words += fmt::format("; {} of {} with {}", count, length_words(segment.length, parts.units),
-                         segment.core_diameter > 0
-                             ? "a core of " + length_words(segment.core_diameter, parts.units)
-                             : "no core");
+    const std::string core = segment.core ? "a core of its own shape"
+                             : segment.solid()
+                                 ? "no core"
+                                 : "a core of " + length_words(segment.core_diameter, parts.units);
+    words +=
+        fmt::format("; {} of {} with {}", count, length_words(segment.length, parts.units), core);
   }
   return words +
          fmt::format("; a throat of {}.", length_words(motor.nozzle.throat_diameter, parts.units));

@@ -65,7 +65,7 @@ std::string key_html(const Chart& chart) {
     return "<svg viewBox=\"0 0 34 10\" class=\"swatch\" aria-hidden=\"true\">" + shape + "</svg>";
   };
   std::string items;
-  for (const Trace& trace : chart.traces) {
+  for (const ChartLine& trace : chart.traces) {
     const std::string line =
         fmt::format("<path class=\"trace pen-{}\" d=\"M1 5H33\"/>", static_cast<int>(trace.pen));
     items += element("li", swatch(line) + escaped(trace.name));
@@ -79,7 +79,7 @@ std::string key_html(const Chart& chart) {
 
 DataTable numbers_of(const Chart& chart, UnitSystem units) {
   DataTable table{.caption = chart.title + " in numbers", .align = "r", .head = {"time, s"}};
-  for (const Trace& trace : chart.traces) {
+  for (const ChartLine& trace : chart.traces) {
     const std::string_view unit = unit_of(chart.dimension, units);
     table.head.push_back(unit.empty() ? trace.name : fmt::format("{}, {}", trace.name, unit));
     table.align += 'r';
@@ -91,7 +91,7 @@ DataTable numbers_of(const Chart& chart, UnitSystem units) {
   for (double moment : moments) {
     table.rows.push_back({fmt::format("{:.3f}", moment)});
   }
-  for (const Trace& trace : chart.traces) {
+  for (const ChartLine& trace : chart.traces) {
     const auto values = resampled(chart.time, trace.values, moments);
     for (std::size_t i = 0; i < values.size(); ++i) {
       const double value = in_units(values[i], chart.dimension, units);
@@ -123,7 +123,12 @@ std::string html_of(const Drawing& drawing) {
                                element("p", escaped(motor_words(drawing.motor))));
 }
 
+std::string html_of(const Heading& heading) {
+  return element("h3", escaped(heading.text));
+}
+
 std::string html_of(const Block& block, UnitSystem units) {
+  if (const auto* heading = std::get_if<Heading>(&block)) return html_of(*heading);
   if (const auto* drawing = std::get_if<Drawing>(&block)) return html_of(*drawing);
   if (const auto* chart = std::get_if<Chart>(&block)) return html_of(*chart, units);
   if (const auto* table = std::get_if<DataTable>(&block)) return html_of(*table);
@@ -190,15 +195,19 @@ std::string stills_html(const Report& report) {
 }
 
 std::string frames_json(const Report& report) {
+  const std::vector<Moment> moments =
+      moments_of(*report.burn, frame_count, report.burn->time.back());
+  std::vector<double> webs;
+  for (const Moment& moment : moments) webs.push_back(moment.web);
+  const std::vector<SectionPaths> sections = grain_sections(*report.motor, webs);
   std::string json;
-  for (const Moment& moment : moments_of(*report.burn, frame_count, report.burn->time.back())) {
-    const SectionPaths paths = grain_section(*report.motor, moment.web);
+  for (std::size_t i = 0; i < moments.size(); ++i) {
     fmt::format_to(std::back_inserter(json),
                    "{}{{\"time\":{:.5g},\"web\":{:.5g},\"left\":{:.4g},\"propellant\":\"{}\","
                    "\"front\":\"{}\"}}",
-                   json.empty() ? "" : ",", moment.time,
-                   in_units(moment.web, Dimension::length, report.units), moment.left,
-                   paths.propellant, paths.front);
+                   json.empty() ? "" : ",", moments[i].time,
+                   in_units(moments[i].web, Dimension::length, report.units), moments[i].left,
+                   sections[i].propellant, sections[i].front);
   }
   return fmt::format("[{}]", json);
 }

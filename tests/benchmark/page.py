@@ -19,6 +19,8 @@ REACH_CORES = {20: 0.5, 200: 10}
 REACH_SEARCH = 0.5  # s
 REACH_SCATTER = 0.1  # s
 REACH_PROCESS = 15.0  # ms
+REACH_REPORT = 200.0  # ms
+REACH_PAGE = 1000.0  # kB
 REACH_MEMORY = 100.0  # MB
 REACH_BENCH = 16.0  # ms
 REACH_SCIPY = 1000.0  # times
@@ -136,6 +138,17 @@ def flight_rows(flight):
              "whole_steady_flight": "whole flight of a steady firing, with its track",
              "whole_transient_flight": "whole flight through a curve of over 800 points"}
     return [[words, f"{flight[name]['cpu_time']:.3g} us"] for name, words in names.items()]
+def report_rows(program, build):
+    """The page of the front-loaded case, with its search and its scatter."""
+    job, made = build / "front-loaded.toml", build / "front-loaded.html"
+    case = ROOT / "cases" / "03-front-loaded-for-a-heavy-airframe.toml"
+    subprocess.run([program, "design", case, "--save", job, "--force"], check=True,
+                   stdout=subprocess.DEVNULL)
+    took = process_ms([program, "report", job, "--out", made, "--force"])
+    size = made.stat().st_size / 1e3
+    return [["`report`, whole process", f"{REACH_REPORT:g} ms", f"{took:.0f} ms",
+             verdict(took, REACH_REPORT)],
+            ["size of its page", f"{REACH_PAGE:g} kB", f"{size:.0f} kB", verdict(size, REACH_PAGE)]]
 
 
 def main(build, page):
@@ -170,6 +183,7 @@ def main(build, page):
         took = process_ms([program, *commands[name]])
         targets.append([f"`{name}`, whole process", f"{REACH_PROCESS:g} ms", f"{took:.1f} ms",
                         verdict(took, REACH_PROCESS)])
+    targets.extend(report_rows(program, build))
     targets.extend(bench_rows(json.loads((build / "bench.json").read_text())))
     memory = max(memory_mb([program, *arguments]) for arguments in commands.values())
     targets.append(["memory: even, fire, design", f"{REACH_MEMORY:g} MB", f"{memory:.0f} MB",

@@ -10,6 +10,7 @@
 #include <regex>
 
 #include "grainwright/grain/burnback.hpp"
+#include "grainwright/grain/core.hpp"
 #include "grainwright/job/job.hpp"
 
 using namespace grainwright;
@@ -71,7 +72,7 @@ TEST_CASE("the drawing of a motor is the stored one") {
 
 TEST_CASE("a drawing is to scale") {
   const MotorParts parts = parts_of("cases/01-even-length-of-three.toml");
-  const SectionPaths section = grain_section(parts, 0);
+  const SectionPaths section = grain_sections(parts, {0}).front();
   const auto corners = places(section.propellant);
   const Segment& segment = parts.motor.grain.layers.front().segment;
   // A shape has four corners: head end inside, nozzle end inside, nozzle end outside, ...
@@ -89,14 +90,40 @@ TEST_CASE("the section shrinks as the web burns, and nothing is left at burnout"
     const double share = *rc::gen::inRange(0, 900) / 1000.0;
     const double web = share * burnback.burnout();
     const double more = web + 0.1 * burnback.burnout();
-    RC_ASSERT(shoelace(grain_section(parts, more).propellant) <
-              shoelace(grain_section(parts, web).propellant));
+    const auto sections = grain_sections(parts, {web, more});
+    RC_ASSERT(shoelace(sections[1].propellant) < shoelace(sections[0].propellant));
   }));
-  CHECK(grain_section(parts, burnback.burnout()).propellant.empty());
-  CHECK(grain_section(parts, burnback.burnout()).front.empty());
+  const SectionPaths end = grain_sections(parts, {burnback.burnout()}).front();
+  CHECK(end.propellant.empty());
+  CHECK(end.front.empty());
 }
 
 TEST_CASE("a drawing is said in words too") {
   CHECK(motor_words(parts_of("cases/01-even-length-of-three.toml")).find("3 segments") !=
         std::string::npos);
+}
+
+TEST_CASE("a tapered core written as a turned one is drawn as the plain core that it is") {
+  MotorParts parts = parts_of("cases/01-even-length-of-three.toml");
+  const std::vector<double> webs = {0, 0.001, 0.004, 0.009};
+  const auto plain = grain_sections(parts, webs);
+  for (Layer& layer : parts.motor.grain.layers) {
+    const double core = layer.segment.core_diameter;
+    layer.segment = with_core(layer.segment, {tapered_core(layer.segment.length, core, core)});
+  }
+  const auto turned = grain_sections(parts, webs);
+  for (std::size_t i = 0; i < webs.size(); ++i) {
+    CHECK(shoelace(turned[i].propellant) == Approx(shoelace(plain[i].propellant)).epsilon(2e-3));
+  }
+}
+
+TEST_CASE("a core off centre leaves the two walls that the cut meets") {
+  MotorParts parts = parts_of("cases/01-even-length-of-three.toml");
+  Segment& segment = parts.motor.grain.layers.front().segment;
+  const auto plain = grain_sections(parts, {0, 0.003});
+  segment = with_core(segment, {OffCentreCore{segment.core_diameter, 0}});
+  const auto swept = grain_sections(parts, {0, 0.003});
+  for (std::size_t i = 0; i < 2; ++i) {
+    CHECK(shoelace(swept[i].propellant) == Approx(shoelace(plain[i].propellant)).epsilon(2e-3));
+  }
 }

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "grainwright/quantity.hpp"
 #include "grainwright/workshop/cut_list.hpp"
@@ -18,7 +19,8 @@ struct CastingSheet {
   CutList list;
   WorkshopOptions options;
   UnitSystem units = UnitSystem::us;
-  std::string cautions;  ///< at the foot
+  std::vector<std::string> cores;  ///< in words, one for each of the list's pieces
+  std::string cautions;            ///< at the foot
 };
 
 [[nodiscard]] std::string html_of(const CastingSheet& sheet);

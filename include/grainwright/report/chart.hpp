@@ -17,7 +17,7 @@ namespace grainwright {
 /// How a line is drawn. Each differs by its dashes too, so that it can be told without colour.
 enum class Pen : std::uint8_t { solid, dashed, dotted, dash_dot };
 
-struct Trace {
+struct ChartLine {
   std::string name;
   std::vector<double> values;  ///< SI, one for each moment; NaN where there is none
   Pen pen = Pen::solid;
@@ -41,7 +41,7 @@ struct Chart {
   std::string title;  ///< "Thrust"
   Dimension dimension = Dimension::ratio;
   std::vector<double> time;  ///< s, rising
-  std::vector<Trace> traces;
+  std::vector<ChartLine> traces;
   std::vector<Level> levels = {};
   std::optional<Band> band = {};
 };

@@ -33,13 +33,14 @@ struct MotorParts {
 /// Pipe and grain alone after `web` metres have burned, for a row of small drawings.
 [[nodiscard]] std::string motor_still(const MotorParts& parts, double web);
 
-/// The propellant that is left after `web` metres, and its burning faces, as path data in the units
-/// of `motor_svg`.
+/// The propellant that is left, and its burning faces, as path data in the units of `motor_svg`.
 struct SectionPaths {
   std::string propellant;
   std::string front;
 };
-[[nodiscard]] SectionPaths grain_section(const MotorParts& parts, double web);
+/// After so many metres of web each.
+[[nodiscard]] std::vector<SectionPaths> grain_sections(const MotorParts& parts,
+                                                       const std::vector<double>& webs);
 
 /// The drawing in words, for a reader who cannot see it.
 [[nodiscard]] std::string motor_words(const MotorParts& parts);

@@ -18,6 +18,10 @@
 
 namespace grainwright {
 
+struct Heading {
+  std::string text;
+};
+
 struct Paragraph {
   std::string text;
 };
@@ -40,7 +44,7 @@ struct Drawing {
   std::string name;
 };
 
-using Block = std::variant<Paragraph, Bullets, DataTable, Chart, Drawing>;
+using Block = std::variant<Heading, Paragraph, Bullets, DataTable, Chart, Drawing>;
 
 /// A part of the page under its own heading.
 struct Chapter {
