@@ -80,7 +80,7 @@ TEST_CASE("what only one drag has moved stays where it was typed") {
   CHECK(said["state"]["segments"][0]["length_m"] == 0.0503);
 }
 
-TEST_CASE("a size typed with its unit is read; one without is refused by name") {
+TEST_CASE("a size typed with its unit is read, one without is refused by name") {
   const Job flat_job = job(flat);
   Json request = {{"state", start(flat_job)}};
   request["state"]["segments"][0]["length_m"] = "2 7/16 in";

@@ -85,7 +85,7 @@ TEST_CASE("No coordinate is 0 or 1, and the origin is moved") {
   CHECK(scramble.coordinate(points, 0, 0) > 1e-6);
 }
 
-TEST_CASE("The same seed scrambles alike; another seed or replicate otherwise") {
+TEST_CASE("The same seed scrambles alike, another seed or replicate otherwise") {
   const gw::SobolPoints points(2, 4);
   const gw::Scramble one(2, 1, 0);
   const gw::Scramble again(2, 1, 0);

@@ -292,7 +292,7 @@ TEST_CASE("A mistake happens as often as it is said to") {
   CHECK(counted == Approx(1));
 }
 
-TEST_CASE("The same seed gives the same answer on any number of threads; another seed another") {
+TEST_CASE("The same seed gives the same answer on any number of threads, another seed another") {
   gw::ScatterTask task{.motor = motors::motor(), .ceiling = 5 * mpa};
   task.shell = motors::shell_that_holds(6 * mpa);
   task.faults = gw::usual_faults(task.motor, {}, {});

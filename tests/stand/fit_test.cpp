@@ -86,7 +86,7 @@ TEST_CASE("With chamber pressure, c* and efficiency are told apart") {
   CHECK(f.rate.value == Approx(truth.propellant.law.rate(f.at)).epsilon(1e-3));
 }
 
-TEST_CASE("One even burn cannot tell rate from exponent, and says so; two throats can") {
+TEST_CASE("One even burn cannot tell rate from exponent, and says so, and two throats can") {
   const gw::Motor truth = truth_of(even_motor(), 1.1, 0.06, 0.85);
   gw::Motor wide = truth;
   wide.nozzle.throat_diameter *= 1.25;

@@ -33,7 +33,7 @@ std::string asked(gw::Log log, const gw::Handling& handling = {}) {
 
 }  // namespace
 
-TEST_CASE("Tare, drift and noise are taken off; ignition is found") {
+TEST_CASE("Tare, drift and noise are taken off, and ignition is found") {
   const gw::Firing truth = gw::fire_transient(motor());
   const gw::Trace trace =
       gw::cleaned(log_of(motor(), {.noise = 1, .tare = 21, .drift = -2, .lit = 0.7}));
@@ -45,7 +45,7 @@ TEST_CASE("Tare, drift and noise are taken off; ignition is found") {
                  truth.summary.total_impulse, impulse_of(trace), checks::relative(3e-3));
 }
 
-TEST_CASE("A reading that falls with thrust is turned; in doubt it is asked for") {
+TEST_CASE("A reading that falls with thrust is turned, in doubt it is asked for") {
   gw::Log log = log_of(motor(), {.tare = 5});
   for (double& f : log.force) f = -f;
   const gw::Trace trace = gw::cleaned(log);
@@ -74,7 +74,7 @@ TEST_CASE("The weight of what has burned is given back, upright either way") {
   }
 }
 
-TEST_CASE("Rows that stand alone are set aside, and named; a real peak is not") {
+TEST_CASE("Rows that stand alone are set aside, and named, a real peak is not") {
   gw::Log log = log_of(motor(), {.noise = 0.5});
   for (const std::size_t i : {100U, 900U, 901U, 2500U}) log.force[i] += 400;
   log.force[1000] -= 300;
