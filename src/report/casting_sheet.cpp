@@ -210,8 +210,9 @@ std::string hole_svg(const Segment& segment, double size) {
     return ring_svg(size, head) + (nozzle == head ? "" : ring_svg(size, nozzle));
   }
   const Ink ink({size / 2, size / 2}, 1 / millimetre);
+  const Outline outline = outline_of(*segment.core).value();
   std::string data;
-  for (const Region& region : outline_of(*segment.core)->voids) {
+  for (const Region& region : outline.voids) {
     data += ink.path_of(region.outer);
     for (const Ring& hole : region.holes) data += ink.path_of(hole);
   }

@@ -187,7 +187,7 @@ TEST_CASE("A core off centre burns as the exact one does") {
   }
 }
 
-TEST_CASE("A core of another shape is fired as it is; the rest of its motor strays") {
+TEST_CASE("A core of another shape is fired as it is, the rest of its motor strays") {
   gw::Motor motor = motors::motor();
   gw::Segment& segment = motor.grain.layers[0].segment;
   segment = gw::with_core(segment, {gw::OffCentreCore{.diameter = 12 * mm, .offset = 2 * mm}});
