@@ -11,6 +11,7 @@
 #include "grainwright/firing/gaps.hpp"
 #include "grainwright/firing/steady.hpp"
 #include "grainwright/firing/transient.hpp"
+#include "grainwright/grain/core.hpp"
 #include "numbers.hpp"
 
 namespace grainwright::cli {
@@ -50,6 +51,14 @@ void add_difference(Prediction& prediction, Model model, const Summary& other, U
 
 // The axial firing beside a transient one, or why there is none.
 void add_axial(Prediction& prediction, const Motor& motor, int slices, UnitSystem units) {
+  const auto shown = [](const Layer& layer) { return shown_by_planes(layer.segment); };
+  if (!std::ranges::all_of(motor.grain.layers, shown)) {
+    prediction.firing.remarks.push_back(
+        "the flow along the ports is not told: it goes by slices, which show only round cores in "
+        "the "
+        "middle, without slots and coned ends");
+    return;
+  }
   try {
     prediction.axial = fire_axial(motor, {.slices = slices});
     add_difference(prediction, Model::axial, prediction.axial->summary, units);

@@ -80,8 +80,8 @@ class Turned:
         for slot in sorted(slots, key=lambda s: length(s["at"])):
             line = self.cut(line, length(slot["at"]), length(slot["width"]), length(slot["depth"]))
         head, nozzle = dishes
-        line = [(head if i == 0 else long - nozzle if i == len(line) - 1 else z, r)
-                for i, (z, r) in enumerate(line)]
+        ends = [(head, self.radius(line, head)), (long - nozzle, self.radius(line, long - nozzle))]
+        line = [ends[0], *line[1:-1], ends[1]]
         self.body = Polygon([(0, outer / 2), *line, (long, outer / 2)])
         edges = []
         if "head" in bare:
@@ -93,17 +93,20 @@ class Turned:
         self.front = unary_union(edges)
 
     @staticmethod
-    def cut(line, at, width, depth):
-        def radius(z):
-            for (z0, r0), (z1, r1) in zip(line, line[1:]):
-                if z0 <= z <= z1 and z1 > z0:
-                    return r0 + (r1 - r0) * (z - z0) / (z1 - z0)
-            raise ValueError(z)
+    def radius(line, z):
+        for (z0, r0), (z1, r1) in zip(line, line[1:]):
+            if z0 <= z <= z1 and z1 > z0:
+                return r0 + (r1 - r0) * (z - z0) / (z1 - z0)
+        raise ValueError(z)
+
+    @classmethod
+    def cut(cls, line, at, width, depth):
         a, b = at - width / 2, at + width / 2
-        reach = max(radius(a), radius(b)) + depth
+        near, far = cls.radius(line, a), cls.radius(line, b)
+        reach = max(near, far) + depth
         before = [p for p in line if p[0] < a]
         after = [p for p in line if p[0] > b]
-        return [*before, (a, radius(a)), (a, reach), (b, reach), (b, radius(b)), *after]
+        return [*before, (a, near), (a, reach), (b, reach), (b, far), *after]
 
     def volume(self, web):
         left = self.body.difference(self.front.buffer(web, CHORDS)) if web > 0 else self.body
