@@ -12,7 +12,7 @@ import subprocess
 import sys
 
 HOUSE = pathlib.Path(__file__).resolve().parent.parent
-CASE = HOUSE / "cases" / "13-one-motor-in-fifty.toml"
+CASE = HOUSE / "cases" / "13-one-motor-in-forty.toml"
 WIDTH, HEIGHT = 760, 320
 LEFT, RIGHT, TOP, BOTTOM = 64, 16, 20, 48
 BLUE, RED, GREY = "#1f5fa8", "#b5371f", "#5a6472"

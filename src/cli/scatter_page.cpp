@@ -20,6 +20,20 @@ Dimension own_dimension(const InputShare& share) {
   return share.key == "tolerance.temperature" ? Dimension::temperature_step : Dimension::length;
 }
 
+/// Speeds print in m/s or ft/s, where `unit_of` has mm/s and in/s.
+double rail_scale(UnitSystem units) {
+  return units == UnitSystem::si ? 1e-3 : 1.0 / 12;
+}
+
+string rail_head(std::string_view name, UnitSystem units) {
+  return fmt::format("{}, {}", name, units == UnitSystem::si ? "m/s" : "ft/s");
+}
+
+Estimate rail_estimate(const Estimate& speed, UnitSystem units) {
+  const double scale = rail_scale(units) * in_units(1, Dimension::speed, units);
+  return {speed.value * scale, speed.error * scale};
+}
+
 string line_on_ceiling(const ScatterResult& result, UnitSystem units) {
   const string base = fmt::format("{} firings, seed {}", result.samples, result.seed);
   if (!result.over_ceiling) {
@@ -75,7 +89,11 @@ void tell_percentiles(Page& page, const ScatterResult& result, UnitSystem units)
   row("total impulse", Dimension::impulse, drawn.total_impulse, result.total_impulse);
   row("burn time", Dimension::time, drawn.burn_time, result.burn_time);
   if (result.rail_speed) {
-    row("speed off the rail", Dimension::speed, *drawn.rail_speed, *result.rail_speed);
+    const auto plain = [&](const Estimate& speed) { return rail_estimate(speed, units); };
+    row("", Dimension::ratio, plain({*drawn.rail_speed}).value,
+        {plain(result.rail_speed->p5), plain(result.rail_speed->p50),
+         plain(result.rail_speed->p95)});
+    table.rows.back().front() = rail_head("speed off the rail", units);
   }
   page.table(table);
 }
@@ -144,7 +162,7 @@ void tell_mistakes(Page& page, const ScatterResult& result, UnitSystem units) {
   }
   if (flies) {
     table.align += 'r';
-    table.head.push_back(head("rail speed", Dimension::speed, units));
+    table.head.push_back(rail_head("rail speed", units));
   }
   const auto row = [&](const string& name, const string& probability, const SingleFiring& firing) {
     std::vector<string> cells = {
@@ -154,7 +172,10 @@ void tell_mistakes(Page& page, const ScatterResult& result, UnitSystem units) {
       cells.push_back(firing.gives_first);
       cells.push_back(fmt::format("{:.2f}{}", firing.ratio, firing.ratio < 1 ? " GIVES" : ""));
     }
-    if (flies) cells.push_back(number(firing.rail_speed.value_or(0), Dimension::speed, units, 3));
+    if (flies) {
+      const double speed = rail_estimate({firing.rail_speed.value_or(0)}, units).value;
+      cells.push_back(number(speed, Dimension::ratio, units, 3));
+    }
     table.rows.push_back(cells);
   };
   row("none: as drawn", "", result.as_drawn);

@@ -58,7 +58,7 @@ void find_own_trouble(const Fault& fault, const Segment& segment, const std::str
 /// What the segments that it leaves cannot be.
 void find_segment_trouble(const Fault& fault, const Motor& motor, const std::string& where,
                           std::vector<Complaint>& found) {
-  for (const Piece& piece : with_fault(scene_of(motor), fault).pieces) {
+  for (const ScenePiece& piece : with_fault(scene_of(motor), fault).pieces) {
     for (Complaint complaint : complaints(piece.segment)) {
       complaint.key = where + "kind";
       found.push_back(complaint);

@@ -23,7 +23,7 @@ HeldPart part_of(const std::string& name) {
   return name.starts_with("head") ? HeldPart::head : HeldPart::nozzle;
 }
 
-double gauge_of(const Curve& curve, const TrialGround& ground) {
+double gauge_of(const Curve& curve, const FiringGround& ground) {
   return std::ranges::max(curve.pressure) - ground.motor().day.ambient_pressure;
 }
 
@@ -35,8 +35,8 @@ struct Judged {
   [[nodiscard]] double holds(std::size_t part) const { return gauge * parts[part].ratio; }
 };
 
-Judged judged(const Shell& shell, const TrialGround& ground, const Draw& draw) {
-  Trial trial(ground);
+Judged judged(const Shell& shell, const FiringGround& ground, const Draw& draw) {
+  QuickFiring trial(ground);
   trial.take(draw);
   const Curve curve = trial.curve(curve_points);
   const Motor motor = motor_of(ground.scene(draw.faults), ground.motor());
@@ -45,9 +45,9 @@ Judged judged(const Shell& shell, const TrialGround& ground, const Draw& draw) {
 }
 
 /// Growth of the logarithm of the peak pressure with that of the burn rate.
-double pressure_exponent(const TrialGround& ground, Draw draw) {
+double pressure_exponent(const FiringGround& ground, Draw draw) {
   constexpr double step = 0.02;
-  Trial trial(ground);
+  QuickFiring trial(ground);
   const auto log_peak = [&](double rate) {
     draw.burn_rate = rate;
     trial.take(draw);
@@ -85,14 +85,14 @@ std::vector<PartState> states_of(const Margins& margins) {
   return states;
 }
 
-Margins margins_of(const Shell& shell, const TrialGround& ground, const Draw& draw) {
-  Trial trial(ground);
+Margins margins_of(const Shell& shell, const FiringGround& ground, const Draw& draw) {
+  QuickFiring trial(ground);
   trial.take(draw);
   return margins(shell, motor_of(ground.scene(draw.faults), ground.motor()),
                  trial.curve(curve_points));
 }
 
-Holding::Holding(const Shell& shell, const TrialGround& ground, const Draw& nominal,
+Holding::Holding(const Shell& shell, const FiringGround& ground, const Draw& nominal,
                  double log_sigma, unsigned threads) {
   const double reach = table_reach * std::max(log_sigma, 0.01) / pressure_exponent(ground, nominal);
   std::vector<Judged> all(table_size + ground.faults().size());

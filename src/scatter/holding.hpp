@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "grainwright/strength/margins.hpp"
-#include "trial.hpp"
+#include "quick_firing.hpp"
 
 namespace grainwright {
 
@@ -30,7 +30,7 @@ struct PartState {
 class Holding {
  public:
   /// `log_sigma` of the peak pressure says how far the motors of the table lie apart.
-  Holding(const Shell& shell, const TrialGround& ground, const Draw& nominal, double log_sigma,
+  Holding(const Shell& shell, const FiringGround& ground, const Draw& nominal, double log_sigma,
           unsigned threads);
 
   [[nodiscard]] std::size_t parts() const { return as_drawn_.size(); }
@@ -53,6 +53,6 @@ class Holding {
 };
 
 /// Margins of a draw in full.
-[[nodiscard]] Margins margins_of(const Shell& shell, const TrialGround& ground, const Draw& draw);
+[[nodiscard]] Margins margins_of(const Shell& shell, const FiringGround& ground, const Draw& draw);
 
 }  // namespace grainwright

@@ -81,7 +81,12 @@ void add_off_centre(const Segment& segment, double offset, std::vector<Stretch>&
       webs[k] = (from + to) / 2 + gauss_nodes[k] * (to - from) / 2;
       areas[k] = area(webs[k]);
     }
-    stretches.push_back({from, i + 1 == tail_pieces ? burnout : to, through(webs, areas)});
+    Stretch piece{from, i + 1 == tail_pieces ? burnout : to, through(webs, areas)};
+    // Where a steep end would carry the formula below zero, the mean area stands for it.
+    if (!(area_range(piece).least > 0)) {
+      piece.area = {{(5 * areas[0] + 8 * areas[1] + 5 * areas[2]) / 18, 0, 0}};
+    }
+    stretches.push_back(piece);
   }
 }
 

@@ -2,8 +2,8 @@
 //
 // A plain round core that has strayed off centre, quickly: until it meets the wall it burns as if
 // it were in the middle; then an arc of it is left. Closed form of two circles; in the tail
-// quadratics through the exact area stand for it, good to 1e-5 of burn time and impulse (a test
-// holds it).
+// quadratics through the exact area stand for it, good to 3e-4 of burn time and 1e-5 of impulse (a
+// test holds it).
 #pragma once
 
 #include <vector>

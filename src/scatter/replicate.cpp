@@ -37,13 +37,13 @@ void fire_block(const ScatterGround& ground, const SobolPoints& block, std::uint
   std::array<std::vector<double>, figure_count> figures;
   for (auto& column : figures) column.reserve(block.count());
   std::vector<double> point(block.dimensions());
-  Trial trial(ground.trials);
+  QuickFiring trial(ground.trials);
   Draw draw;
   for (std::size_t i = 0; i < block.count(); ++i) {
     point_of(block, scramble, i, point);
     ground.inputs.draw(point, draw);
     trial.take(draw);
-    const TrialFigures fired = trial.figures();
+    const QuickFigures fired = trial.figures();
     figures[0].push_back(fired.peak_pressure);
     figures[1].push_back(fired.peak_thrust);
     figures[2].push_back(fired.total_impulse);
@@ -65,7 +65,7 @@ void exchange_inputs(const ScatterGround& ground, const SobolPoints& pairs,
                      const Scramble& scramble, Replicate& result) {
   std::vector<InputGroup> groups;
   for (const Input& input : ground.inputs.all()) groups.push_back({input.first, input.size});
-  Trial trial(ground.trials);
+  QuickFiring trial(ground.trials);
   Draw draw;
   const auto peak_pressure = [&](std::span<const double> point) {
     ground.inputs.draw(point, draw);
@@ -84,8 +84,8 @@ void hold_inputs(const ScatterGround& ground, const SobolPoints& pairs, const Sc
   result.held.resize(inputs.size());
   result.strong_base.resize(parts);
   std::vector<double> point(pairs.dimensions() / 2);
-  Trial trial(ground.trials);
-  const auto burn_time_of = [&](Trial& fired) {
+  QuickFiring trial(ground.trials);
+  const auto burn_time_of = [&](QuickFiring& fired) {
     return ground.holding ? fired.figures().burn_time : 0;
   };
   Draw draw;
@@ -125,7 +125,7 @@ const Spread& strength_of(const Tolerances& tolerances, HeldPart part) {
   return tolerances.nozzle_strength;
 }
 
-Chances chances_of(const ScatterGround& ground, const Trial& trial, FaultSet faults,
+Chances chances_of(const ScatterGround& ground, const QuickFiring& trial, FaultSet faults,
                    double burn_time, const Exact& exact) {
   Chances chances;
   const double peak = trial.peak_pressure();

@@ -11,13 +11,13 @@
 #include "grainwright/scatter/scatter.hpp"
 #include "grainwright/scatter/variance.hpp"
 #include "holding.hpp"
-#include "trial.hpp"
+#include "quick_firing.hpp"
 
 namespace grainwright {
 
 /// What every replicate shares.
 struct ScatterGround {
-  TrialGround trials;
+  FiringGround trials;
   Inputs inputs;
   Tolerances tolerances;
   std::optional<double> ceiling;  ///< Pa
@@ -30,7 +30,7 @@ struct ScatterGround {
 };
 
 inline constexpr std::size_t histogram_bins = 60;
-inline constexpr std::size_t figure_count = 4;  // of TrialFigures
+inline constexpr std::size_t figure_count = 4;  // of QuickFigures
 
 /// Chances at one load, or their mean over a block.
 struct Chances {
@@ -59,8 +59,8 @@ struct Exact {
 };
 /// Chances of what has been taken into a trial and lasts so long; burn rate and strengths in closed
 /// form.
-[[nodiscard]] Chances chances_of(const ScatterGround& ground, const Trial& trial, FaultSet faults,
-                                 double burn_time, const Exact& exact = {});
+[[nodiscard]] Chances chances_of(const ScatterGround& ground, const QuickFiring& trial,
+                                 FaultSet faults, double burn_time, const Exact& exact = {});
 [[nodiscard]] const Spread& strength_of(const Tolerances& tolerances, HeldPart part);
 
 /// Draws a block of firings; then looks what each input does.

@@ -39,7 +39,7 @@ Plan plan_for(std::size_t samples) {
 /// Bins that reach four and a half sigmas to both sides, and past the worst mistake.
 void set_bins(ScatterGround& ground, double log_sigma) {
   constexpr double sigmas = 4.5;
-  Trial trial(ground.trials);
+  QuickFiring trial(ground.trials);
   Draw draw = ground.inputs.nominal();
   trial.take(draw);
   const double as_drawn = trial.peak_pressure();
@@ -58,7 +58,7 @@ void set_bins(ScatterGround& ground, double log_sigma) {
 }
 
 ScatterGround ground_of(const ScatterTask& task, const ScatterOptions& options) {
-  ScatterGround ground{.trials = TrialGround(task.motor, task.faults),
+  ScatterGround ground{.trials = FiringGround(task.motor, task.faults),
                        .inputs = Inputs(task.motor, task.tolerances, task.faults),
                        .tolerances = task.tolerances,
                        .ceiling = task.ceiling,
@@ -117,9 +117,9 @@ std::vector<Complaint> complaints(const ScatterTask& task) {
 double log_pressure_sigma(const Motor& motor, const Tolerances& tolerances) {
   // Where one standard deviation of a normal distribution stands.
   constexpr double above = 0.8413447460685429;
-  const TrialGround ground(motor, {});
+  const FiringGround ground(motor, {});
   const Inputs inputs(motor, tolerances, {});
-  Trial trial(ground);
+  QuickFiring trial(ground);
   double squares = 0;
   for (const Input& input : inputs.all()) {
     for (std::size_t i = 0; i < input.size; ++i) {
@@ -167,12 +167,12 @@ ScatterResult scatter(const ScatterTask& task, const ScatterOptions& options) {
 
 double pressure_at_confidence(const ScatterTask& task, double confidence, std::size_t samples) {
   if (auto found = complaints(task); !found.empty()) throw InputError(std::move(found));
-  const TrialGround ground(task.motor, task.faults);
+  const FiringGround ground(task.motor, task.faults);
   const Inputs inputs(task.motor, task.tolerances, task.faults);
   const std::size_t dimensions = std::max<std::size_t>(1, inputs.dimensions());
   const SobolPoints points(dimensions, static_cast<unsigned>(std::bit_width(samples)) - 1);
   const Scramble scramble(dimensions, 0, 0);
-  Trial trial(ground);
+  QuickFiring trial(ground);
   Draw draw;
   std::vector<double> point(dimensions);
   std::vector<double> peaks;

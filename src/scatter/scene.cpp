@@ -23,10 +23,10 @@ Faces with(Faces faces, Face face) {
 }
 
 /// A segment cut across into equal parts whose cuts burn.
-void add_parts(std::vector<Piece>& pieces, const Piece& whole, double count, int parts) {
+void add_parts(std::vector<ScenePiece>& pieces, const ScenePiece& whole, double count, int parts) {
   if (count <= 0) return;
   for (int i = 0; i < parts; ++i) {
-    Piece part = whole;
+    ScenePiece part = whole;
     part.count = count;
     part.length_share = whole.length_share / parts;
     part.segment.length = whole.segment.length / parts;
@@ -38,7 +38,7 @@ void add_parts(std::vector<Piece>& pieces, const Piece& whole, double count, int
 }
 
 /// Cracks through whole sections, and one through the part of a section that is left over.
-void add_cracked(std::vector<Piece>& pieces, const Piece& hit, double extra_area) {
+void add_cracked(std::vector<ScenePiece>& pieces, const ScenePiece& hit, double extra_area) {
   const SegmentState state = state_at(hit.segment, 0);
   const double both_sides = 2 * state.volume / state.length;
   const double cracks = extra_area / both_sides;
@@ -64,11 +64,11 @@ Scene with_fault(Scene scene, const Fault& fault) {
     scene.throat_diameter = fault.diameter;
     return scene;
   }
-  const auto found = std::ranges::find_if(scene.pieces, [&](const Piece& piece) {
+  const auto found = std::ranges::find_if(scene.pieces, [&](const ScenePiece& piece) {
     return piece.layer == fault.layer && piece.count >= fault.pieces;
   });
   if (found == scene.pieces.end()) return scene;
-  Piece hit = *found;
+  ScenePiece hit = *found;
   hit.count = fault.pieces;
   found->count -= fault.pieces;
   if (found->count == 0) scene.pieces.erase(found);
@@ -100,7 +100,7 @@ Scene with_fault(Scene scene, const Fault& fault) {
 Motor motor_of(const Scene& scene, const Motor& drawn) {
   Motor motor = with_throat(drawn, scene.throat_diameter);
   Grain grain{{}, drawn.grain.spacer};
-  for (const Piece& piece : scene.pieces) {
+  for (const ScenePiece& piece : scene.pieces) {
     if (piece.length_share != 1 || piece.count != std::floor(piece.count)) return motor;
     grain.layers.push_back({piece.segment, static_cast<int>(piece.count)});
   }

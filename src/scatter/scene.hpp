@@ -13,7 +13,7 @@ namespace grainwright {
 
 /// Equal pieces of one layer. A crack through part of a section makes a part of a segment behave as
 /// two shorter ones, so the count need not be whole.
-struct Piece {
+struct ScenePiece {
   Segment segment;
   double count = 1;
   std::size_t layer = 0;
@@ -23,7 +23,7 @@ struct Piece {
 };
 
 struct Scene {
-  std::vector<Piece> pieces;
+  std::vector<ScenePiece> pieces;
   double throat_diameter = 0;  ///< m
 };
 

@@ -169,9 +169,9 @@ SingleFiring fired_alone(const ScatterGround& ground, const std::optional<Airfra
                          FaultSet faults) {
   Draw draw = ground.inputs.nominal();
   draw.faults = faults;
-  Trial trial(ground.trials);
+  QuickFiring trial(ground.trials);
   trial.take(draw);
-  const TrialFigures figures = trial.figures();
+  const QuickFigures figures = trial.figures();
   SingleFiring firing{figures.peak_pressure,
                       figures.peak_thrust,
                       figures.total_impulse,

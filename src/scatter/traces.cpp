@@ -54,7 +54,7 @@ class Tracer {
 
   [[nodiscard]] Traced replicate(std::size_t replicate) const {
     Traced traced{std::vector<std::vector<double>>(times_.size()), {}};
-    Trial trial(ground_.trials);
+    QuickFiring trial(ground_.trials);
     for (std::size_t i = 0; i < block; ++i) {
       trial.take(draw(replicate, i));
       const Curve curve = trial.curve(curve_points);
@@ -105,7 +105,7 @@ double least_ratio(const std::vector<PartState>& states) {
 }
 
 double quick_ratio(const ScatterGround& ground, const Draw& draw) {
-  Trial trial(ground.trials);
+  QuickFiring trial(ground.trials);
   trial.take(draw);
   const double gauge = trial.peak_pressure() - ground.ambient();
   const double burn_time = trial.figures().burn_time;

@@ -15,10 +15,10 @@
 
 namespace grainwright {
 
-/// What all trials share.
-class TrialGround {
+/// What all quick firings of one motor share.
+class FiringGround {
  public:
-  TrialGround(const Motor& motor, std::vector<Fault> faults);
+  FiringGround(const Motor& motor, std::vector<Fault> faults);
 
   [[nodiscard]] const Motor& motor() const { return motor_; }
   [[nodiscard]] const SteadyChamber& chamber() const { return chamber_; }
@@ -34,7 +34,7 @@ class TrialGround {
 };
 
 /// What a scatter wants to know of each motor. SI.
-struct TrialFigures {
+struct QuickFigures {
   double peak_pressure = 0;
   double peak_thrust = 0;
   double total_impulse = 0;
@@ -43,15 +43,15 @@ struct TrialFigures {
 
 /// Working space of one thread. Relative error of the figures under 1e-6 of the steady model, save
 /// that the segments of one layer stray together.
-class Trial {
+class QuickFiring {
  public:
-  explicit Trial(const TrialGround& ground);
+  explicit QuickFiring(const FiringGround& ground);
 
   void take(const Draw& draw);
   [[nodiscard]] double peak_pressure() const;
   /// The burn-rate factor above which this motor would exceed a pressure (Pa), all else as it is.
   [[nodiscard]] double burn_rate_for(double pressure) const;
-  [[nodiscard]] TrialFigures figures();
+  [[nodiscard]] QuickFigures figures();
   /// With about so many points.
   [[nodiscard]] Curve curve(int points);
   /// At the end of the rail, m/s; 0 where it never gets there.
@@ -61,7 +61,7 @@ class Trial {
 
  private:
   void lay_out(const Draw& draw, const Scene& scene);
-  void add_piece(const Piece& piece, const Draw& draw);
+  void add_piece(const ScenePiece& piece, const Draw& draw);
   void add_up();
   void set_throat(double diameter);
   [[nodiscard]] const ThrustLaw& law_near(long step);
@@ -69,7 +69,7 @@ class Trial {
   [[nodiscard]] Stretch scaled(const Stretch& stretch) const;
   [[nodiscard]] double thrust(double pressure) const;
 
-  const TrialGround* ground_;
+  const FiringGround* ground_;
   std::map<FaultSet, Scene> scenes_;
   std::vector<Stretch> parts_;  // of single pieces, times their count
   std::vector<double> events_;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "trial.hpp"
+#include "quick_firing.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -40,7 +40,7 @@ double least_pressure(const BurnPiece& piece) {
   return *std::min_element(piece.pressure.begin(), piece.pressure.begin() + piece.rule->size);
 }
 
-Segment strayed(const Piece& piece, const Draw& draw) {
+Segment strayed(const ScenePiece& piece, const Draw& draw) {
   Segment segment = piece.segment;
   const Stray& length = draw.length[piece.layer];
   segment.length = std::max(segment.length * length.factor + length.added * piece.length_share,
@@ -55,18 +55,18 @@ Segment strayed(const Piece& piece, const Draw& draw) {
 
 }  // namespace
 
-TrialGround::TrialGround(const Motor& motor, std::vector<Fault> faults)
+FiringGround::FiringGround(const Motor& motor, std::vector<Fault> faults)
     : motor_(motor),
       chamber_(motor.propellant, motor.nozzle, motor.day),
       faults_(std::move(faults)),
       as_drawn_(scene(0)) {}
 
-Scene TrialGround::scene(FaultSet set) const {
+Scene FiringGround::scene(FaultSet set) const {
   Scene scene = scene_of(motor_);
   for (std::size_t i = 0; i < faults_.size(); ++i) {
     if ((set >> i & 1U) != 0) scene = with_fault(std::move(scene), faults_[i]);
   }
-  for (Piece& piece : scene.pieces) {
+  for (ScenePiece& piece : scene.pieces) {
     if (!piece.segment.core) continue;
     const Burnback burnback(Grain{{{piece.segment}}, 0});
     piece.shaped.assign(burnback.stretches().begin(), burnback.stretches().end());
@@ -74,16 +74,16 @@ Scene TrialGround::scene(FaultSet set) const {
   return scene;
 }
 
-Trial::Trial(const TrialGround& ground) : ground_(&ground) {}
+QuickFiring::QuickFiring(const FiringGround& ground) : ground_(&ground) {}
 
-const Scene& Trial::scene(FaultSet faults) {
+const Scene& QuickFiring::scene(FaultSet faults) {
   if (faults == 0) return ground_->as_drawn();
   const auto found = scenes_.find(faults);
   if (found != scenes_.end()) return found->second;
   return scenes_.emplace(faults, ground_->scene(faults)).first->second;
 }
 
-void Trial::take(const Draw& draw) {
+void QuickFiring::take(const Draw& draw) {
   const Scene& scene = this->scene(draw.faults);
   const Motor& motor = ground_->motor();
   lay_out(draw, scene);
@@ -97,9 +97,9 @@ void Trial::take(const Draw& draw) {
   efficiency_ = draw.efficiency;
 }
 
-void Trial::lay_out(const Draw& draw, const Scene& scene) {
+void QuickFiring::lay_out(const Draw& draw, const Scene& scene) {
   parts_.clear();
-  for (const Piece& piece : scene.pieces) {
+  for (const ScenePiece& piece : scene.pieces) {
     const std::size_t before = parts_.size();
     add_piece(piece, draw);
     for (std::size_t i = before; i < parts_.size(); ++i) {
@@ -109,7 +109,7 @@ void Trial::lay_out(const Draw& draw, const Scene& scene) {
   add_up();
 }
 
-void Trial::add_piece(const Piece& piece, const Draw& draw) {
+void QuickFiring::add_piece(const ScenePiece& piece, const Draw& draw) {
   if (piece.segment.core) {
     parts_.insert(parts_.end(), piece.shaped.begin(), piece.shaped.end());
     return;
@@ -125,7 +125,7 @@ void Trial::add_piece(const Piece& piece, const Draw& draw) {
 }
 
 /// The whole stack's stretches, between the webs at which any part of it ends.
-void Trial::add_up() {
+void QuickFiring::add_up() {
   events_.clear();
   for (const Stretch& part : parts_) events_.push_back(part.to);
   std::ranges::sort(events_);
@@ -146,7 +146,7 @@ void Trial::add_up() {
   }
 }
 
-void Trial::set_throat(double diameter) {
+void QuickFiring::set_throat(double diameter) {
   if (below_ != nullptr && diameter == throat_) return;
   throat_ = diameter;
   const double steps = diameter / (throat_step * ground_->motor().nozzle.throat_diameter);
@@ -156,7 +156,7 @@ void Trial::set_throat(double diameter) {
   above_ = &law_near(step + 1);
 }
 
-const ThrustLaw& Trial::law_near(long step) {
+const ThrustLaw& QuickFiring::law_near(long step) {
   const auto found = laws_.find(step);
   if (found != laws_.end()) return found->second;
   const Motor& drawn = ground_->motor();
@@ -167,27 +167,27 @@ const ThrustLaw& Trial::law_near(long step) {
   return laws_.emplace(step, law).first->second;
 }
 
-double Trial::thrust(double pressure) const {
+double QuickFiring::thrust(double pressure) const {
   return efficiency_ *
          ((1 - part_above_) * (*below_)(pressure) + part_above_ * (*above_)(pressure));
 }
 
-double Trial::peak_pressure() const {
+double QuickFiring::peak_pressure() const {
   return ground_->chamber().pressure(greatest_area_ * strain_ * rate_);
 }
 
-double Trial::burn_rate_for(double pressure) const {
+double QuickFiring::burn_rate_for(double pressure) const {
   return ground_->chamber().area_at(pressure) / (greatest_area_ * strain_ * warmth_);
 }
 
-Stretch Trial::scaled(const Stretch& stretch) const {
+Stretch QuickFiring::scaled(const Stretch& stretch) const {
   Stretch result = stretch;
   for (double& c : result.area.c) c *= strain_ * rate_;
   return result;
 }
 
 // In the chamber of the motor as drawn every moment lasts `rate_` times as long as it really does.
-TrialFigures Trial::figures() {
+QuickFigures QuickFiring::figures() {
   const SteadyChamber& chamber = ground_->chamber();
   const double full_flow = std::max(below_->full_flow_pressure(), above_->full_flow_pressure());
   const auto between = [&](double below, double above) {
@@ -195,7 +195,7 @@ TrialFigures Trial::figures() {
   };
   const double per_pressure = efficiency_ * between(below_->per_pressure(), above_->per_pressure());
   const double loss = efficiency_ * between(below_->loss(), above_->loss());
-  TrialFigures figures{.peak_pressure = peak_pressure()};
+  QuickFigures figures{.peak_pressure = peak_pressure()};
   figures.peak_thrust = thrust(figures.peak_pressure);
   for (const Stretch& plain : stretches_) {
     const Stretch stretch = scaled(plain);
@@ -216,7 +216,7 @@ TrialFigures Trial::figures() {
   return figures;
 }
 
-Curve Trial::curve(int points) {
+Curve QuickFiring::curve(int points) {
   const SteadyChamber& chamber = ground_->chamber();
   const double throat_area = std::numbers::pi / 4 * throat_ * throat_;
   const double burnout = stretches_.back().to;
@@ -247,7 +247,7 @@ Curve Trial::curve(int points) {
   return curve;
 }
 
-Motor Trial::motor() const {
+Motor QuickFiring::motor() const {
   Motor motor = with_throat(ground_->motor(), throat_);
   motor.propellant.ideal_density *= density_;
   motor.propellant.characteristic_velocity *= characteristic_velocity_;
@@ -256,7 +256,7 @@ Motor Trial::motor() const {
   return motor;
 }
 
-double Trial::rail_speed(const Airframe& airframe) const {
+double QuickFiring::rail_speed(const Airframe& airframe) const {
   const Motor strayed = motor();
   const SteadyChamber chamber(strayed.propellant, strayed.nozzle, strayed.day);
   double volume = 0;
