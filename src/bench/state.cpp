@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "grainwright/error.hpp"
+#include "grainwright/grain/core.hpp"
 #include "grainwright/search/even.hpp"
 
 namespace grainwright::bench {
@@ -112,8 +113,9 @@ Layer read_layer(const Json& json, const Job& job) {
   Layer layer;
   layer.count = read_count(json);
   const auto kept = json.find("kept");
-  if (kept != json.end()) layer.segment = kept_segment(*kept, job);
-  layer.segment.length = length_of(json, "length_m");
+  const double length = length_of(json, "length_m");
+  if (kept != json.end()) layer.segment = with_length(kept_segment(*kept, job), length);
+  layer.segment.length = length;
   layer.segment.outer_diameter =
       job.casing ? job.casing->grain_outer_diameter() : length_of(json, "outer_m");
   if (!layer.segment.core) layer.segment.core_diameter = length_of(json, "core_m");
@@ -175,10 +177,15 @@ double port_diameter(const Segment& segment) {
   return complaints(segment).empty() ? state_at(segment, 0).core_diameter : 0;
 }
 
+/// Of the job's segment with this core, carried on to this length.
 std::size_t place_of(const Segment& segment, const Job& job) {
-  const auto has_core = [&](const Layer& layer) { return layer.segment.core == segment.core; };
-  return static_cast<std::size_t>(std::ranges::distance(
-      job.grain.layers.begin(), std::ranges::find_if(job.grain.layers, has_core)));
+  const auto has_core = [&segment](const Layer& layer) {
+    const auto& core = layer.segment.core;
+    return core && *with_length(layer.segment, segment.length).core == *segment.core;
+  };
+  const auto& layers = job.grain.layers;
+  return static_cast<std::size_t>(
+      std::ranges::distance(layers.begin(), std::ranges::find_if(layers, has_core)));
 }
 
 }  // namespace
