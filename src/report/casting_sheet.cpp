@@ -97,7 +97,8 @@ std::string stack_html(const CastingSheet& sheet) {
   const CutList& list = sheet.list;
   std::string lines;
   if (list.spacers > 0) {
-    lines += fmt::format("<li>{} {} spacers of {} between the pieces</li>\n", box, list.spacers,
+    lines += fmt::format("<li>{} {} of {} between the pieces</li>\n", box,
+                         list.spacers == 1 ? "1 spacer" : fmt::format("{} spacers", list.spacers),
                          escaped(show_length(list.spacer, sheet.units)));
   }
   lines +=

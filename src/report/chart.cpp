@@ -20,6 +20,7 @@ constexpr double left = 52;
 constexpr double right = 14;
 constexpr double top = 14;
 constexpr double bottom = 34;
+constexpr double head_room = 1.06;  // over the greatest value, for the name of a limit
 
 double most_of(const Chart& chart) {
   double most = 0;
@@ -43,7 +44,7 @@ struct Axes {
       : units(system),
         dimension(chart.dimension),
         across(round_steps(chart.time.back())),
-        up(round_steps(in_units(most_of(chart), chart.dimension, system))) {
+        up(round_steps(in_units(head_room * most_of(chart), chart.dimension, system))) {
     // Time ends where the curve does: the last step is not filled up.
     across.end = chart.time.back();
   }

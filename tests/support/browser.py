@@ -247,7 +247,7 @@ class InTheBrowser(unittest.TestCase):
 
     def test_print(self):
         for size in (A4, LETTER):
-            for name, most in (("report.html", 5), ("sheet.html", 2), ("compare.html", 4)):
+            for name, most in (("report.html", 7), ("sheet.html", 2), ("compare.html", 4)):
                 with self.subTest(f"{name} on {size}"):
                     self.open(name)
                     self.assertIn(self.printed(size), range(1, most + 1))
