@@ -81,7 +81,7 @@ void need_job(const Asked& asked, const Arguments& arguments) {
   if (asked.save && !arguments.has("force") && std::filesystem::is_regular_file(*asked.save)) {
     throw FileError(*asked.save, "exists already; --force replaces it");
   }
-  if (arguments.operand().empty() == !asked.seen) {
+  if (arguments.operands().empty() == !asked.seen) {
     throw InputError("LOG", asked.seen ? "given with --only-peak-and-time" : "not given",
                      "a log, or --only-peak-and-time without one");
   }
