@@ -153,16 +153,15 @@ void tell_mistakes(Page& page, const ScatterResult& result, UnitSystem units) {
   page.heading("One mistake at a time, all else as drawn");
   const bool judged = !result.parts.empty();
   const bool flies = result.rail_speed.has_value();
-  Table table{
-      .align = "lrrr",
-      .head = {"mistake", "in", head("peak pressure", Dimension::pressure, units), "times"}};
+  Table table{.align = "lrrr",
+              .head = {"mistake", "in", head("peak", Dimension::pressure, units), "times"}};
   if (judged) {
     table.align += "lr";
     table.head.insert(table.head.end(), {"gives first", "ratio"});
   }
   if (flies) {
     table.align += 'r';
-    table.head.push_back(rail_head("rail speed", units));
+    table.head.push_back(rail_head("rail", units));
   }
   const auto row = [&](const string& name, const string& probability, const SingleFiring& firing) {
     std::vector<string> cells = {
