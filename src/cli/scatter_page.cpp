@@ -118,11 +118,11 @@ void tell_shares(Page& page, const ScatterResult& result, UnitSystem units) {
   Table table{.align = "llrr", .head = {"input", "strays", "alone", "in all"}};
   if (over) {
     table.align += 'r';
-    table.head.push_back("over, if exact");
+    table.head.push_back("over left");
   }
   if (gives) {
     table.align += 'r';
-    table.head.push_back("gives, if exact");
+    table.head.push_back("gives left");
   }
   const auto chance = [](const std::optional<Estimate>& estimate) {
     return estimate ? estimate->value < 1e-6 ? string("none") : percent(estimate->value) : string();
@@ -144,7 +144,8 @@ void tell_shares(Page& page, const ScatterResult& result, UnitSystem units) {
   page.paragraph(
       "Alone and in all: part of the variance of peak pressure that goes with this input by "
       "itself, "
-      "and with all that it does together with others. If exact: the chance that would be left. "
+      "and with all that it does together with others. Left: the chance that would be left to pass "
+      "the ceiling, and that something gives, were the input exact or the mistake never made. "
       "* trade practice, no source: put your own figure into [tolerance].");
 }
 
@@ -153,16 +154,15 @@ void tell_mistakes(Page& page, const ScatterResult& result, UnitSystem units) {
   page.heading("One mistake at a time, all else as drawn");
   const bool judged = !result.parts.empty();
   const bool flies = result.rail_speed.has_value();
-  Table table{
-      .align = "lrrr",
-      .head = {"mistake", "in", head("peak pressure", Dimension::pressure, units), "times"}};
+  Table table{.align = "lrrr",
+              .head = {"mistake", "in", head("peak", Dimension::pressure, units), "times"}};
   if (judged) {
     table.align += "lr";
     table.head.insert(table.head.end(), {"gives first", "ratio"});
   }
   if (flies) {
     table.align += 'r';
-    table.head.push_back(rail_head("rail speed", units));
+    table.head.push_back(rail_head("rail", units));
   }
   const auto row = [&](const string& name, const string& probability, const SingleFiring& firing) {
     std::vector<string> cells = {

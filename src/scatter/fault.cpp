@@ -128,9 +128,9 @@ std::string described(const Fault& fault, const Motor& motor) {
   if (fault.pieces > 1) who = fmt::format("{} of {}", fault.pieces, who);
   switch (fault.kind) {
     case FaultKind::face_lights:
-      return fmt::format("{}: {} face lights", who, name_of(fault.face));
+      return fmt::format("{}: {} lights", who, name_of(fault.face));
     case FaultKind::face_blocked:
-      return fmt::format("{}: {} face blocked", who, name_of(fault.face));
+      return fmt::format("{}: {} blocked", who, name_of(fault.face));
     case FaultKind::crack:
       return who + " cracked";
     case FaultKind::debond:

@@ -36,7 +36,7 @@ struct Fault {
   bool operator==(const Fault&) const = default;
 };
 
-/// "segment 2: head face lights", "throat of 8 mm": what it is called in print.
+/// "segment 2: head lights", "throat of 8 mm": what it is called in print.
 [[nodiscard]] std::string described(const Fault& fault, const Motor& motor);
 
 /// What cannot be: no such segment, a face that burns already, a core wider than the segment, ...
