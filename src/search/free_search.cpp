@@ -39,7 +39,7 @@ std::vector<double> equal_lengths(const SearchTask& task, const Structure& struc
 
 Pieces pieces_of(const Structure& structure, const std::vector<double>& lengths, double step) {
   Pieces pieces;
-  for (const Kind& kind : structure.kinds) {
+  for (const PourKind& kind : structure.kinds) {
     const double length = lengths[static_cast<std::size_t>(kind.length)];
     const int steps = std::max(1, static_cast<int>(std::lround(length / step)));
     for (int i = 0; i < kind.count; ++i) pieces.push_back({kind.mandrel, kind.bare_ends, steps});

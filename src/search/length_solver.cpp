@@ -146,7 +146,7 @@ double excess_of(const LimitRow& row, const Figures& figures) {
 std::vector<Group> groups_of(const SearchTask& task, const Structure& structure,
                              const std::vector<double>& lengths) {
   std::vector<Group> groups;
-  for (const Kind& kind : structure.kinds) {
+  for (const PourKind& kind : structure.kinds) {
     const double length = lengths[static_cast<std::size_t>(kind.length)];
     groups.push_back(make_group(task, kind.mandrel, kind.bare_ends, length, kind.count));
   }
