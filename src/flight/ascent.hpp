@@ -89,10 +89,14 @@ class Ascent : public Motion {
   /// From the last leg on, without a push.
   template <class Visit>
   void coast(double propellant, double spacing, Visit&& visit) {
-    constexpr double long_enough = 1e5;
+    // The rail is at least half as steep as the fall, so that four times the free climb is enough.
+    const double climb = state_[upward] / standard_gravity;
+    const double end = state_[time] + 4 * climb + 1;
+    constexpr double most_points = 5000;
     const auto none = [&](double) { return Push{.propellant = propellant}; };
-    step_ = std::max(1e-3, speed() / standard_gravity / 8);
-    follow({state_[time], state_[time] + long_enough, true}, none, Phase::over, spacing, visit);
+    step_ = std::max(1e-3, climb / 8);
+    follow({state_[time], end, true}, none, Phase::over, std::max(spacing, climb / most_points),
+           visit);
   }
 
   [[nodiscard]] Forces forces(const Push& push, const State& y, Phase phase) const;

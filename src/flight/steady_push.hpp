@@ -13,7 +13,7 @@
 namespace grainwright {
 
 /// Of each step, where a million flights are asked for one figure.
-inline constexpr double quick_tolerance = 1e-8;
+inline constexpr double quick_tolerance = 1e-9;
 inline constexpr double no_spacing = std::numeric_limits<double>::infinity();
 /// For flights that nobody writes down.
 inline constexpr auto unseen = [](Phase, const Motion::State&, const Forces&) {};

@@ -11,10 +11,10 @@
 
 namespace grainwright {
 
-std::vector<Throat> throats_of(const SearchTask& task) {
+std::vector<ShopThroat> throats_of(const SearchTask& task) {
   constexpr double infinity = std::numeric_limits<double>::infinity();
   const bool straight = task.nozzle.exit_diameter == task.nozzle.throat_diameter;
-  std::vector<Throat> throats;
+  std::vector<ShopThroat> throats;
   for (double diameter : task.shop.throats) {
     Nozzle nozzle = task.nozzle;
     nozzle.throat_diameter = diameter;
@@ -39,9 +39,9 @@ std::vector<Throat> throats_of(const SearchTask& task) {
 namespace {
 
 // No build gives more: thrust is at most per_pressure P, and the integral of P dt is known.
-double ideal_impulse(const SearchTask& task, std::span<const Throat> throats) {
+double ideal_impulse(const SearchTask& task, std::span<const ShopThroat> throats) {
   double most = 0;
-  for (const Throat& throat : throats) {
+  for (const ShopThroat& throat : throats) {
     const SteadyChamber& chamber = throat.chamber;
     most = std::max(most, chamber.thrust_law().per_pressure() * chamber.mass_per_pressure());
   }
@@ -50,7 +50,7 @@ double ideal_impulse(const SearchTask& task, std::span<const Throat> throats) {
 
 }  // namespace
 
-Assessor::Assessor(const SearchTask& task, std::span<const Throat> throats)
+Assessor::Assessor(const SearchTask& task, std::span<const ShopThroat> throats)
     : task_(task),
       throats_(throats),
       rows_(limit_rows(task)),
@@ -98,11 +98,11 @@ void Assessor::take(std::span<const Group> groups) {
   }
 }
 
-bool Assessor::may_fit(const Throat& throat) const {
+bool Assessor::may_fit(const ShopThroat& throat) const {
   return range_.greatest <= throat.most_area && range_.least >= throat.least_area;
 }
 
-Figures Assessor::early_figures(const Throat& throat) const {
+Figures Assessor::early_figures(const ShopThroat& throat) const {
   const SteadyChamber& chamber = throat.chamber;
   Figures figures;
   figures.stack_length = stack_length_;
@@ -121,7 +121,7 @@ Figures Assessor::early_figures(const Throat& throat) const {
 }
 
 // In one band pressure is scale * area^power, so throats of equal power share their integrals.
-FitSums Assessor::sums(const Throat& throat) {
+FitSums Assessor::sums(const ShopThroat& throat) {
   const SteadyChamber& chamber = throat.chamber;
   const auto& band = chamber.band_of(range_.greatest);
   if (&band != &chamber.band_of(range_.least) || !band.full_flow || band.slowness > 0) {
@@ -140,11 +140,11 @@ FitSums Assessor::sums(const Throat& throat) {
                                  chamber.thrust_law());
 }
 
-double Assessor::mass_flux(const Throat& throat) const {
+double Assessor::mass_flux(const ShopThroat& throat) const {
   return peak_mass_flux(Burnback(grain_of(groups_, task_.shop.spacer)), throat.chamber);
 }
 
-Assessment Assessor::assess(const Throat& throat, const Figures& early) {
+Assessment Assessor::assess(const ShopThroat& throat, const Figures& early) {
   Assessment assessment{early, 0};
   const FitSums integrals = sums(throat);
   Figures& figures = assessment.figures;
@@ -157,7 +157,7 @@ Assessment Assessor::assess(const Throat& throat, const Figures& early) {
   return assessment;
 }
 
-std::optional<Assessment> Assessor::assess_if_allowed(const Throat& throat) {
+std::optional<Assessment> Assessor::assess_if_allowed(const ShopThroat& throat) {
   const Figures early = early_figures(throat);
   for (const LimitRow& row : rows_) {
     if (row.stage == Stage::looked_at && !row.holds(early)) return std::nullopt;
@@ -173,7 +173,7 @@ double Assessor::shortfall(double impulse) const {
   return 1 - impulse / ideal_impulse_;
 }
 
-void Assessor::fly(const Throat& throat, Figures& figures) const {
+void Assessor::fly(const ShopThroat& throat, Figures& figures) const {
   if (!task_.airframe) return;
   const double propellant = throat.chamber.density() * propellant_volume_;
   if (task_.wish.rail_speed.set()) {
@@ -184,7 +184,7 @@ void Assessor::fly(const Throat& throat, Figures& figures) const {
   }
 }
 
-bool Assessor::flies_as_asked(const Throat& throat, Figures& figures) const {
+bool Assessor::flies_as_asked(const ShopThroat& throat, Figures& figures) const {
   fly(throat, figures);
   return std::ranges::all_of(
       rows_, [&](const LimitRow& row) { return row.stage != Stage::flown || row.holds(figures); });

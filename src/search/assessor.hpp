@@ -15,7 +15,7 @@
 namespace grainwright {
 
 /// One throat of the shop with its chamber and the burning areas that its pressure limits allow.
-struct Throat {
+struct ShopThroat {
   double diameter = 0;
   SteadyChamber chamber;
   double least_area = 0;  ///< under this the pressure falls under the floor, m2
@@ -24,7 +24,7 @@ struct Throat {
 };
 
 /// The throats of a task that its nozzle can have (no wider than the exit).
-[[nodiscard]] std::vector<Throat> throats_of(const SearchTask& task);
+[[nodiscard]] std::vector<ShopThroat> throats_of(const SearchTask& task);
 
 struct Assessment {
   Figures figures;
@@ -34,33 +34,33 @@ struct Assessment {
 class Assessor {
  public:
   /// The task and the throats must outlive the assessor.
-  Assessor(const SearchTask& task, std::span<const Throat> throats);
+  Assessor(const SearchTask& task, std::span<const ShopThroat> throats);
 
   [[nodiscard]] std::span<const LimitRow> rows() const { return rows_; }
-  [[nodiscard]] std::span<const Throat> throats() const { return throats_; }
+  [[nodiscard]] std::span<const ShopThroat> throats() const { return throats_; }
 
   /// Takes a build in hand. Costs little: nothing is integrated yet.
   void take(std::span<const Group> groups);
   /// False when this throat surely breaks the task's pressure limits, loading or room.
-  [[nodiscard]] bool may_fit(const Throat& throat) const;
+  [[nodiscard]] bool may_fit(const ShopThroat& throat) const;
   /// The figures known before integration; the rest are 0.
-  [[nodiscard]] Figures early_figures(const Throat& throat) const;
+  [[nodiscard]] Figures early_figures(const ShopThroat& throat) const;
   /// The firing, integrated; `early` are the early figures for this throat.
-  [[nodiscard]] Assessment assess(const Throat& throat, const Figures& early);
+  [[nodiscard]] Assessment assess(const ShopThroat& throat, const Figures& early);
   /// The same, but nothing where a limit on the firing is broken.
-  [[nodiscard]] std::optional<Assessment> assess_if_allowed(const Throat& throat);
+  [[nodiscard]] std::optional<Assessment> assess_if_allowed(const ShopThroat& throat);
   /// Adds the figures of the flight, as far as a limit is set on them.
-  void fly(const Throat& throat, Figures& figures) const;
+  void fly(const ShopThroat& throat, Figures& figures) const;
   /// False where the flight breaks a limit. By far the dearest: ask it last.
-  [[nodiscard]] bool flies_as_asked(const Throat& throat, Figures& figures) const;
+  [[nodiscard]] bool flies_as_asked(const ShopThroat& throat, Figures& figures) const;
 
  private:
   [[nodiscard]] double shortfall(double impulse) const;
-  [[nodiscard]] FitSums sums(const Throat& throat);
-  [[nodiscard]] double mass_flux(const Throat& throat) const;
+  [[nodiscard]] FitSums sums(const ShopThroat& throat);
+  [[nodiscard]] double mass_flux(const ShopThroat& throat) const;
 
   const SearchTask& task_;
-  std::span<const Throat> throats_;
+  std::span<const ShopThroat> throats_;
   std::vector<LimitRow> rows_;
   ProfileFit fit_;
   double room_volume_;

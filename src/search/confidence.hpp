@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// A ceiling that a part of all motors must keep, not only the one as drawn. The search keeps a lower
-// ceiling instead, by a factor that is worked out in closed form first (the logarithm of the peak
-// pressure strays normally, by straight lines around a plain stack) and then by firing the builds of
-// the shortlist scattered, until all of them keep the asked ceiling.
+// A ceiling that a part of all motors must keep, not only the one as drawn. The search keeps a
+// lower ceiling instead, by a factor that is worked out in closed form first (the logarithm of the
+// peak pressure strays normally, by straight lines around a plain stack) and then by firing the
+// builds of the shortlist scattered, until all of them keep the asked ceiling.
 #pragma once
 
 #include <functional>

@@ -45,7 +45,7 @@ class ReliefFinder {
  public:
   explicit ReliefFinder(std::span<const LimitRow> rows) : rows_(rows), closest_(rows.size()) {}
 
-  void judge(Assessor& assessor, const Throat& throat) {
+  void judge(Assessor& assessor, const ShopThroat& throat) {
     const Figures early = assessor.early_figures(throat);
     if (broken(early, Stage::looked_at) > 1) return;
     Figures figures = assessor.assess(throat, early).figures;
@@ -100,7 +100,7 @@ class ReliefFinder {
 
 }  // namespace
 
-Sweep sweep(const SearchTask& task, std::span<const Throat> throats, const Lattice& lattice,
+Sweep sweep(const SearchTask& task, std::span<const ShopThroat> throats, const Lattice& lattice,
             int most_kinds, const SearchOptions& options) {
   std::vector<Sweep> parts(chunks);
   for_each_chunk(options, [&](std::size_t chunk) {
@@ -137,7 +137,7 @@ Sweep sweep(const SearchTask& task, std::span<const Throat> throats, const Latti
   return whole;
 }
 
-std::vector<Relief> find_reliefs(const SearchTask& task, std::span<const Throat> throats,
+std::vector<Relief> find_reliefs(const SearchTask& task, std::span<const ShopThroat> throats,
                                  double step, int most_kinds, const SearchOptions& options) {
   const Lattice lattice(task, step, longer_room * task.grain_room);
   const std::vector<LimitRow> rows = limit_rows(task);
@@ -148,7 +148,7 @@ std::vector<Relief> find_reliefs(const SearchTask& task, std::span<const Throat>
       if (options.stop.stop_requested()) return;
       lattice.for_each_build(first, most_kinds, [&](std::span<const Group> groups) {
         assessor.take(groups);
-        for (const Throat& throat : throats) parts[chunk].judge(assessor, throat);
+        for (const ShopThroat& throat : throats) parts[chunk].judge(assessor, throat);
       });
     }
   });

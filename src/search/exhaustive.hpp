@@ -18,12 +18,12 @@ struct Sweep {
 };
 
 /// Judges every build of the lattice with up to `most_kinds` kinds (1 or 2).
-[[nodiscard]] Sweep sweep(const SearchTask& task, std::span<const Throat> throats,
+[[nodiscard]] Sweep sweep(const SearchTask& task, std::span<const ShopThroat> throats,
                           const Lattice& lattice, int most_kinds, const SearchOptions& options);
 
 /// For each limit of the task, the smallest change of it alone that lets a build through.
 [[nodiscard]] std::vector<Relief> find_reliefs(const SearchTask& task,
-                                               std::span<const Throat> throats, double step,
+                                               std::span<const ShopThroat> throats, double step,
                                                int most_kinds, const SearchOptions& options);
 
 }  // namespace grainwright

@@ -26,7 +26,7 @@ struct Start {
 
 // The throat that structures are first solved in: that of the best build so far, else the middle
 // one.
-const Throat& reference_throat(std::span<const Throat> throats, const Sweep& swept) {
+const ShopThroat& reference_throat(std::span<const ShopThroat> throats, const Sweep& swept) {
   const std::vector<Found> best = swept.shortlist.best(1);
   return throats[best.empty() ? throats.size() / 2 : best.front().throat];
 }
@@ -39,7 +39,7 @@ std::vector<double> equal_lengths(const SearchTask& task, const Structure& struc
 
 Pieces pieces_of(const Structure& structure, const std::vector<double>& lengths, double step) {
   Pieces pieces;
-  for (const Kind& kind : structure.kinds) {
+  for (const PourKind& kind : structure.kinds) {
     const double length = lengths[static_cast<std::size_t>(kind.length)];
     const int steps = std::max(1, static_cast<int>(std::lround(length / step)));
     for (int i = 0; i < kind.count; ++i) pieces.push_back({kind.mandrel, kind.bare_ends, steps});
@@ -59,11 +59,11 @@ Pieces pieces_of(const Found& found, double step) {
 }
 
 // Every structure solved once; the best of them as starts on the lattice.
-std::vector<Start> solve_structures(const SearchTask& task, std::span<const Throat> throats,
+std::vector<Start> solve_structures(const SearchTask& task, std::span<const ShopThroat> throats,
                                     double step, const SearchOptions& options, Sweep& swept) {
   const bool lattice_is_whole = task.shop.length_step > 0;
   const std::vector<Structure> structures = all_structures(task.shop, lattice_is_whole ? 3 : 1);
-  const Throat& throat = reference_throat(throats, swept);
+  const ShopThroat& throat = reference_throat(throats, swept);
   std::vector<Start> starts(structures.size());
   constexpr std::size_t block = 32;
   const std::size_t blocks = (structures.size() + block - 1) / block;
@@ -90,7 +90,7 @@ std::vector<Start> solve_structures(const SearchTask& task, std::span<const Thro
 
 // Lengths free: the found build's own lengths, polished without a lattice and then rounded to what
 // can be measured.
-void polish(const SearchTask& task, std::span<const Throat> throats, const Found& found,
+void polish(const SearchTask& task, std::span<const ShopThroat> throats, const Found& found,
             Assessor& assessor, Shortlist& shortlist) {
   Structure structure;
   std::vector<double> lengths;
@@ -114,7 +114,7 @@ void polish(const SearchTask& task, std::span<const Throat> throats, const Found
 
 }  // namespace
 
-void refine(const SearchTask& task, std::span<const Throat> throats, double step,
+void refine(const SearchTask& task, std::span<const ShopThroat> throats, double step,
             const SearchOptions& options, Sweep& swept) {
   std::vector<Start> starts = solve_structures(task, throats, step, options, swept);
   for (const Found& found : swept.shortlist.best(starts_from_sweep)) {

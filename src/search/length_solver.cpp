@@ -41,7 +41,7 @@ std::vector<Side> sides_of(std::span<const LimitRow> rows) {
 // one point, so that the last point is kept with its slopes.
 class Problem {
  public:
-  Problem(const SearchTask& task, const Structure& structure, const Throat& throat,
+  Problem(const SearchTask& task, const Structure& structure, const ShopThroat& throat,
           Assessor& assessor)
       : task_(task),
         structure_(structure),
@@ -123,7 +123,7 @@ class Problem {
 
   const SearchTask& task_;
   const Structure& structure_;
-  const Throat& throat_;
+  const ShopThroat& throat_;
   Assessor& assessor_;
   std::vector<Side> sides_;
   std::vector<double> shares_;
@@ -146,7 +146,7 @@ double excess_of(const LimitRow& row, const Figures& figures) {
 std::vector<Group> groups_of(const SearchTask& task, const Structure& structure,
                              const std::vector<double>& lengths) {
   std::vector<Group> groups;
-  for (const Kind& kind : structure.kinds) {
+  for (const PourKind& kind : structure.kinds) {
     const double length = lengths[static_cast<std::size_t>(kind.length)];
     groups.push_back(make_group(task, kind.mandrel, kind.bare_ends, length, kind.count));
   }
@@ -154,7 +154,7 @@ std::vector<Group> groups_of(const SearchTask& task, const Structure& structure,
 }
 
 SolvedLengths solve_lengths(const SearchTask& task, const Structure& structure,
-                            const Throat& throat, std::vector<double> start, Solver solver,
+                            const ShopThroat& throat, std::vector<double> start, Solver solver,
                             Assessor& assessor) {
   const auto n = static_cast<unsigned>(structure.lengths);
   Problem problem(task, structure, throat, assessor);

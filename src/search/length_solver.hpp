@@ -23,7 +23,7 @@ enum class Solver {
 
 /// Starts from the given lengths. Never fails: returns the best point it has seen.
 [[nodiscard]] SolvedLengths solve_lengths(const SearchTask& task, const Structure& structure,
-                                          const Throat& throat, std::vector<double> start,
+                                          const ShopThroat& throat, std::vector<double> start,
                                           Solver solver, Assessor& assessor);
 
 /// The groups of a structure at given lengths.

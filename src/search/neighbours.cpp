@@ -17,7 +17,7 @@ constexpr std::array<int, 6> strides = {-8, -2, -1, 1, 2, 8};
 
 }  // namespace
 
-Climber::Climber(const SearchTask& task, std::span<const Throat> throats, double step,
+Climber::Climber(const SearchTask& task, std::span<const ShopThroat> throats, double step,
                  Assessor& assessor)
     : task_(task),
       throats_(throats),
@@ -30,11 +30,11 @@ Climber::Climber(const SearchTask& task, std::span<const Throat> throats, double
 bool Climber::buildable(const Pieces& pieces) const {
   if (pieces.empty() || static_cast<int>(pieces.size()) > task_.shop.most_segments) return false;
   double length = (static_cast<double>(pieces.size()) - 1) * task_.shop.spacer;
-  for (const Piece& piece : pieces) {
+  for (const SawnPiece& piece : pieces) {
     if (piece.steps < shortest_ || piece.steps > longest_) return false;
     length += piece.steps * step_;
   }
-  const std::set<Piece> kinds(pieces.begin(), pieces.end());
+  const std::set<SawnPiece> kinds(pieces.begin(), pieces.end());
   return static_cast<int>(kinds.size()) <= task_.shop.most_kinds &&
          length <= task_.grain_room * (1 + 1e-12);
 }
@@ -87,12 +87,13 @@ std::vector<Pieces> Climber::neighbours(const Pieces& pieces) const {
   };
   const int mandrels = static_cast<int>(task_.shop.mandrels.size());
   for (std::size_t i = 0; i < pieces.size(); ++i) {
-    for (int stride : strides) change(i, [&](Piece& piece) { piece.steps += stride; });
+    for (int stride : strides) change(i, [&](SawnPiece& piece) { piece.steps += stride; });
     for (int mandrel = 0; mandrel < mandrels; ++mandrel) {
       if (task_.shop.mandrels[static_cast<std::size_t>(mandrel)] >= task_.outer_diameter) continue;
-      change(i, [&](Piece& piece) { piece.mandrel = mandrel; });
+      change(i, [&](SawnPiece& piece) { piece.mandrel = mandrel; });
     }
-    for (int ends : task_.shop.bare_ends) change(i, [&](Piece& piece) { piece.bare_ends = ends; });
+    for (int ends : task_.shop.bare_ends)
+      change(i, [&](SawnPiece& piece) { piece.bare_ends = ends; });
     // Length handed from one segment to another, all segments like it moved at once, and whole
     // segments taken away or put in.
     for (std::size_t j = 0; j < pieces.size(); ++j) {
@@ -106,7 +107,7 @@ std::vector<Pieces> Climber::neighbours(const Pieces& pieces) const {
     }
     for (int stride : strides) {
       Pieces changed = pieces;
-      for (Piece& piece : changed) {
+      for (SawnPiece& piece : changed) {
         if (piece == pieces[i]) piece.steps += stride;
       }
       offer(std::move(changed));
@@ -125,7 +126,7 @@ std::optional<Found> Climber::climb(Pieces start, std::size_t order) {
   Pieces here = std::move(start);
   while (!here.empty() && !buildable(here)) {
     // Snapping may have lengthened the stack past its room: shorten the longest segment.
-    auto longest = std::ranges::max_element(here, {}, &Piece::steps);
+    auto longest = std::ranges::max_element(here, {}, &SawnPiece::steps);
     if (--longest->steps < shortest_) return std::nullopt;
   }
   if (here.empty()) return std::nullopt;

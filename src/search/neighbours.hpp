@@ -16,17 +16,18 @@ namespace grainwright {
 inline constexpr double broken_limit_weight = 100;
 
 /// One segment on the lattice.
-struct Piece {
+struct SawnPiece {
   int mandrel = 0;
   int bare_ends = 0;
   int steps = 0;
-  auto operator<=>(const Piece&) const = default;
+  auto operator<=>(const SawnPiece&) const = default;
 };
-using Pieces = std::vector<Piece>;
+using Pieces = std::vector<SawnPiece>;
 
 class Climber {
  public:
-  Climber(const SearchTask& task, std::span<const Throat> throats, double step, Assessor& assessor);
+  Climber(const SearchTask& task, std::span<const ShopThroat> throats, double step,
+          Assessor& assessor);
 
   /// The top reached from a start, if it meets every limit. `order` settles ties on a shortlist.
   [[nodiscard]] std::optional<Found> climb(Pieces start, std::size_t order);
@@ -43,7 +44,7 @@ class Climber {
   [[nodiscard]] std::vector<Group> groups_of(Pieces pieces) const;
 
   const SearchTask& task_;
-  std::span<const Throat> throats_;
+  std::span<const ShopThroat> throats_;
   double step_;
   Assessor& assessor_;
   int shortest_;

@@ -61,11 +61,11 @@ std::string price_of(const Design& design, const Design& best, bool for_the_rail
   return text.empty() ? "nothing worth a word" : text;
 }
 
-Design design_of(const SearchTask& task, std::span<const Throat> throats, Virtue virtue,
+Design design_of(const SearchTask& task, std::span<const ShopThroat> throats, Virtue virtue,
                  const Found& found) {
   Design design;
   design.grain = grain_of(found.groups, task.shop.spacer);
-  const Throat& throat = throats[found.throat];
+  const ShopThroat& throat = throats[found.throat];
   design.throat_diameter = throat.diameter;
   design.misfit = found.misfit;
   const Burnback burnback(design.grain);
@@ -80,7 +80,7 @@ Design design_of(const SearchTask& task, std::span<const Throat> throats, Virtue
   return design;
 }
 
-std::vector<Design> designs_of(const SearchTask& task, std::span<const Throat> throats,
+std::vector<Design> designs_of(const SearchTask& task, std::span<const ShopThroat> throats,
                                const Shortlist& shortlist) {
   std::vector<Design> designs;
   for (const auto& [virtue, found] : shortlist.draw_up()) {
@@ -162,7 +162,7 @@ SearchTask tidied(SearchTask task) {
 
 SearchResult search_once(const SearchTask& task, const SearchOptions& options) {
   const auto start = std::chrono::steady_clock::now();
-  const std::vector<Throat> throats = throats_of(task);
+  const std::vector<ShopThroat> throats = throats_of(task);
   const bool free_lengths = task.shop.length_step == 0;
   const double step = free_lengths ? task.grain_room / steps_of_a_free_room : task.shop.length_step;
   const int swept_kinds = std::min(task.shop.most_kinds, 2);

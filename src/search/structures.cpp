@@ -7,13 +7,14 @@ namespace grainwright {
 namespace {
 
 // Fewest pours of one core whose bare ends add to `sum`; empty where no pours can.
-std::vector<Kind> fewest_pours(const Shop& shop, int mandrel, int length, int sum) {
+std::vector<PourKind> fewest_pours(const Shop& shop, int mandrel, int length, int sum) {
   const auto can = [&](int ends) { return std::ranges::count(shop.bare_ends, ends) > 0; };
-  if (sum == 0) return can(0) ? std::vector<Kind>{{mandrel, 0, 1, length}} : std::vector<Kind>{};
+  if (sum == 0)
+    return can(0) ? std::vector<PourKind>{{mandrel, 0, 1, length}} : std::vector<PourKind>{};
   for (int twos = can(2) ? sum / 2 : 0; twos >= 0; --twos) {
     const int ones = sum - 2 * twos;
     if (ones > 0 && !can(1)) continue;
-    std::vector<Kind> kinds;
+    std::vector<PourKind> kinds;
     if (twos > 0) kinds.push_back({mandrel, 2, twos, length});
     if (ones > 0) kinds.push_back({mandrel, 1, ones, length});
     return kinds;
@@ -32,11 +33,11 @@ void choose(const Shop& shop, int mandrel, int fewest_kinds, const Structure& ch
   }
   choose(shop, mandrel + 1, fewest_kinds, chosen, all);
   for (int sum = 0; sum <= 2 * (shop.most_segments - chosen.segments); ++sum) {
-    const std::vector<Kind> added = fewest_pours(shop, mandrel, chosen.lengths, sum);
+    const std::vector<PourKind> added = fewest_pours(shop, mandrel, chosen.lengths, sum);
     if (added.empty()) continue;
     Structure more = chosen;
     ++more.lengths;
-    for (const Kind& kind : added) {
+    for (const PourKind& kind : added) {
       more.kinds.push_back(kind);
       more.segments += kind.count;
     }

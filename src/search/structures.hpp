@@ -12,7 +12,7 @@
 
 namespace grainwright {
 
-struct Kind {
+struct PourKind {
   int mandrel = 0;  ///< index into the shop's mandrels
   int bare_ends = 0;
   int count = 0;
@@ -20,7 +20,7 @@ struct Kind {
 };
 
 struct Structure {
-  std::vector<Kind> kinds;
+  std::vector<PourKind> kinds;
   int lengths = 0;  ///< open lengths, one a core
   int segments = 0;
 };

@@ -89,8 +89,8 @@ struct Flight {
 };
 
 struct FlightOptions {
-  double tolerance = 1e-9;  ///< relative, of each step
-  double spacing = 0.05;    ///< s, points of the track are no further apart
+  double tolerance = 1e-10;  ///< relative, of each step
+  double spacing = 0.05;     ///< s, points of the track are no further apart
 };
 
 /// The air at an altitude above sea level, m.
