@@ -61,8 +61,11 @@ Reach temperature_reach(UnitSystem units) {
 /// Whole degrees of the scale that is printed.
 double onto_degrees(double kelvin, UnitSystem units) {
   const double shown = in_units(kelvin, Dimension::temperature, units);
-  const double step = temperature_reach(units).step;
-  return std::clamp(kelvin + (std::round(shown) - shown) * step, coldest_grain, hottest_grain);
+  const double off = std::round(shown) - shown;
+  // What stands on a degree already stays there to the last bit.
+  const double moved =
+      std::abs(off) < rounding ? kelvin : kelvin + off * temperature_reach(units).step;
+  return std::clamp(moved, coldest_grain, hottest_grain);
 }
 
 }  // namespace

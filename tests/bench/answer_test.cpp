@@ -68,7 +68,7 @@ TEST_CASE("a core and a throat land on the nearest tool of the shop") {
   request["moved"]["what"] = "throat";
   request["state"]["throat_m"] = 0.0094;
   const Json said = answer(request, flat_job);
-  CHECK(said["state"]["throat_m"] == 0.009525);
+  CHECK(said["state"]["throat_m"].get<double>() == Approx(0.009525).epsilon(1e-12));
   CHECK(said["shown"]["throat"] == "0.375 in (3/8)");
 }
 
@@ -129,7 +129,8 @@ TEST_CASE("at rest an answer has cuts, remarks and, with a shell, what holds") {
   CHECK_FALSE(quick.contains("cuts"));
   const Json full = answer({{"state", start(shell_job)}, {"full", true}}, shell_job);
   CHECK(full["cuts"]["pieces"].size() == full["state"]["segments"].size());
-  CHECK(full["margins"].size() == 3);
+  CHECK(full["margins"].size() >= 3);
+  CHECK(full["margins_verdict"].get<std::string>().find("gives first") != std::string::npos);
   CHECK(full["summary"] == quick["summary"]);
 }
 
