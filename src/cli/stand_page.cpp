@@ -20,7 +20,7 @@ std::string lines_named(const FaultCount& fault) {
 }
 
 void tell_log(Page& page, const LogTold& told) {
-  page.heading("Log " + told.file);
+  page.heading("Log " + std::filesystem::path(told.file).filename().string());
   page.paragraph(fmt::format("Read as: {}.", told.log.layout));
   page.paragraph(fmt::format(
       "{} below the header, {} left out.", counted(static_cast<long long>(told.log.rows), "row"),

@@ -36,10 +36,12 @@ def fired_file(session, case):
 
 
 def summaries_of(session, file):
-    """Each model's summary."""
+    """Each model's summary; none of the axial one where slices cannot show the core."""
     found = {}
     for model in MODELS:
         done = session.run(f"fire {file} --model {model} --json")
+        if model == "axial" and done.returncode == 2 and "slices along the axis" in done.stderr:
+            continue
         if done.returncode not in (0, 1):
             raise SystemExit(f"fire {file} --model {model}: exit {done.returncode}\n{done.stderr}")
         found[model] = json.loads(done.stdout)["summary"]
@@ -50,6 +52,9 @@ def cell(found, key, scale, unit):
     steady = found["steady"][key]
     parts = [f"{steady * scale:#.4g} {unit}"]
     for model in MODELS[1:]:
+        if model not in found:
+            parts.append("not taken")
+            continue
         share = round(100 * (found[model][key] / steady - 1), 1)
         parts.append(f"{share:+.1f} %" if share else "0")
     return ", ".join(parts)
