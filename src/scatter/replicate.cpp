@@ -152,10 +152,12 @@ Replicate replicate(const ScatterGround& ground, const SobolPoints& block, const
                     std::uint64_t index) {
   Replicate result;
   fire_block(ground, block, index, result);
+  result.made = true;
+  if (index >= looking_replicates) return result;
   const Scramble scramble(pairs.dimensions(), ground.seed, 2 * index + 1);
   exchange_inputs(ground, pairs, scramble, result);
   hold_inputs(ground, pairs, scramble, result);
-  result.made = true;
+  result.looked = true;
   return result;
 }
 

@@ -29,6 +29,8 @@ struct ScatterGround {
   [[nodiscard]] double ambient() const { return trials.motor().day.ambient_pressure; }
 };
 
+/// So many replicates look at what each input does, which costs more than their firings.
+inline constexpr std::uint64_t looking_replicates = 16;
 inline constexpr std::size_t histogram_bins = 60;
 inline constexpr std::size_t figure_count = 4;  // of QuickFigures
 
@@ -41,6 +43,7 @@ struct Chances {
 
 struct Replicate {
   bool made = false;
+  bool looked = false;  ///< at what each input does
   std::array<std::array<double, 3>, figure_count> percentiles = {};  ///< 5, 50, 95 %
   double mean = 0;                                                   ///< of the peak pressure
   double square = 0;                                                 ///< mean of its square
@@ -63,7 +66,7 @@ struct Exact {
                                  FaultSet faults, double burn_time, const Exact& exact = {});
 [[nodiscard]] const Spread& strength_of(const Tolerances& tolerances, HeldPart part);
 
-/// Draws a block of firings; then looks what each input does.
+/// Draws a block of firings; the first replicates then look what each input does.
 [[nodiscard]] Replicate replicate(const ScatterGround& ground, const SobolPoints& block,
                                   const SobolPoints& pairs, std::uint64_t index);
 

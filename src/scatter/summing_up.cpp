@@ -208,7 +208,8 @@ void sum_up(std::span<const Replicate> made, const ScatterGround& ground, Scatte
                                  [](const Replicate& one) { return one.chances.over_ceiling; });
   }
   add_parts(made, ground, result);
-  add_shares(made, ground, result);
+  const auto looked = std::ranges::find(made, false, &Replicate::looked);
+  add_shares(made.first(static_cast<std::size_t>(looked - made.begin())), ground, result);
   add_histogram(made, ground, result);
 }
 

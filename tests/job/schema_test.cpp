@@ -71,7 +71,8 @@ drag_coefficient = 0.5
 rail_length = "1.8 m"
 [tolerance]
 [[fault]]
-kind = "debond"
+kind = "face blocked"
+face = "head"
 )";
 
 struct Split {

@@ -72,12 +72,12 @@ TEST_CASE("The asked part of each design's motors keeps the ceiling") {
 
 TEST_CASE("A ceiling that no build keeps says what it would have to be") {
   gw::SearchTask asked = task();
-  asked.limits.pressure = 0.5e6;
+  asked.limits.pressure = 0.2e6;
   const auto result = gw::search(asked);
   CHECK(result.designs.empty());
   for (const gw::Relief& relief : result.reliefs) {
     if (relief.key != "limits.pressure") continue;
-    CHECK(relief.asked == 0.5e6);
+    CHECK(relief.asked == 0.2e6);
     if (relief.enough) CHECK(relief.needed > relief.asked);
   }
 }
