@@ -248,6 +248,7 @@ void Ascent<AirThere>::follow(const AscentLeg& leg, const PushAt& push_at, Phase
       to = wait(leg, at, push_at);
       // The time passes all the same.
       const Phase next = std::exchange(phase_, Phase::waiting);
+      if (state_[time] == 0 && at < to) show(at);
       while (at < to) at = one_step(at, to, spacing / push_at(at).pace, system);
       phase_ = next;
       step_ = first_step(push_at(at));
