@@ -158,8 +158,7 @@ void save(const Asked& asked, const Arguments& arguments, const StandResult& res
 
 std::string next_step(const Asked& asked, const Arguments& arguments) {
   if (!asked.job_file) {
-    return fmt::format("grainwright stand {} --job JOB, to compare it and learn its burn law",
-                       arguments.operand());
+    return fmt::format("grainwright stand {} --job JOB", arguments.operand());
   }
   if (asked.save) return fmt::format("grainwright design {}, or fire it", *asked.save);
   return fmt::format("the same with --save FILE, then grainwright design FILE");
