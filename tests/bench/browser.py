@@ -297,7 +297,7 @@ def opens_the_report(page):
     page.until(lambda: len(page.driver.window_handles) == 2, "another window")
     page.driver.switch_to.window(page.driver.window_handles[1])
     try:
-        page.until(lambda: "2 1/4 in" in page.one("body").text, "the build in its report")
+        page.until(lambda: "2.25 in" in page.one("body").text, "the build in its report")
     finally:
         page.driver.close()
         page.driver.switch_to.window(first)
