@@ -126,21 +126,21 @@ Flight fly(const Propulsion& propulsion, const Airframe& airframe, const AirAt& 
            const FlightOptions& options) {
   require_sound(airframe);
   const auto follow_legs = [&](Flight& flight, auto& climb, Log& log) {
-    const auto& [time, thrust, propellant, flows_full, ambient, area, settled, burnout] =
-        propulsion;
+    const std::vector<double>& time = propulsion.time;
     for (std::size_t i = 1; i < time.size() && climb.phase() != Phase::over; ++i) {
       const double span = time[i] - time[i - 1];
       if (!(span > 0)) continue;
-      const bool full = flows_full[i - 1] != 0 && flows_full[i] != 0;
-      const auto push = [&](double at) {
-        const double share = (at - time[i - 1]) / span;
-        return Push{std::lerp(thrust[i - 1], thrust[i], share),
-                    std::lerp(propellant[i - 1], propellant[i], share), 1, full};
+      const bool full = propulsion.flows_full[i - 1] != 0 && propulsion.flows_full[i] != 0;
+      const auto push = [&, i](double at) {
+        const auto between = [&](const std::vector<double>& column) {
+          return std::lerp(column[i - 1], column[i], (at - time[i - 1]) / span);
+        };
+        return Push{between(propulsion.thrust), between(propulsion.propellant), 1, full};
       };
       climb.follow({time[i - 1], time[i]}, push, Phase::over, options.spacing, log);
-      if (flight.burnout_time == 0 && time[i] >= burnout) note_burnout(flight, climb);
+      if (flight.burnout_time == 0 && time[i] >= propulsion.burnout) note_burnout(flight, climb);
     }
-    climb.coast(propellant.back(), options.spacing, log);
+    climb.coast(propulsion.propellant.back(), options.spacing, log);
   };
   return flown(airframe, air, {propulsion.ambient_pressure, propulsion.exit_area},
                propulsion.settled, propulsion.propellant.front(), options, follow_legs);
