@@ -118,9 +118,7 @@ Table table_of(const std::vector<Point>& points, UnitSystem units) {
 void tell_offsets(Page& page, const Grain& grain, UnitSystem units) {
   Table table{.align = "rlllll",
               .head = {"segment", "offset", "meets the wall at", "left then",
-                       "left when one in the "
-                       "middle is out",
-                       "peak / mean area"}};
+                       "left when a centred one is out", "peak / mean area"}};
   for (std::size_t i = 0; i < grain.layers.size(); ++i) {
     const auto cost = off_centre_cost(grain.layers[i].segment);
     if (!cost) continue;

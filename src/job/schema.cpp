@@ -24,7 +24,6 @@ constexpr ValueKind strengths{"list of [temperature, number]", Form::free, Dimen
 constexpr ValueKind cures{"list of [time, stress]", Form::free, Dimension::time};
 constexpr ValueKind profile{"text, or list of [fraction, thrust]", Form::free};
 constexpr ValueKind length{"length", Form::quantity, Dimension::length};
-constexpr ValueKind diameter{"length", Form::quantity, Dimension::length, true};
 constexpr ValueKind core{"length, or a table", Form::quantity, Dimension::length, true};
 constexpr ValueKind stations{"list of [length, length]", Form::quantity, Dimension::length, true};
 constexpr ValueKind lengths{"list of lengths", Form::quantity, Dimension::length};
