@@ -33,7 +33,7 @@ double onto(double value, const Reach& reach) {
 
 std::vector<double> rising(std::vector<double> values) {
   std::ranges::sort(values);
-  values.erase(std::ranges::unique(values).begin(), values.end());
+  values.erase(std::unique(values.begin(), values.end()), values.end());
   return values;
 }
 

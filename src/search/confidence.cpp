@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "grainwright/scatter/scatter.hpp"
 #include "grainwright/strength/change.hpp"
@@ -82,8 +83,9 @@ SearchResult search_with_confidence(
   for (int round = 0; round < most_rounds; ++round) {
     SearchTask lowered = task;
     lowered.limits.confidence = 0;
-    lowered.limits.pressure = std::max(task.limits.pressure / factor,
-                                       std::nextafter(task.limits.pressure_floor, INFINITY));
+    lowered.limits.pressure = std::max(
+        task.limits.pressure / factor,
+        std::nextafter(task.limits.pressure_floor, std::numeric_limits<double>::infinity()));
     result = search_once(lowered);
     result.pressure_factor = factor;
     result.builds = builds += result.builds;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "grainwright/stand/figures.hpp"
 
@@ -77,7 +78,7 @@ double crossing(const Scaled& curve, double corner_u, double corner_y, double du
   const auto side = [&](double u, double y) { return du * (y - corner_y) - dy * (u - corner_u); };
   const auto row_side = [&](std::size_t i) { return side(curve.u(i), curve.y(i)); };
   std::size_t best = 0;
-  double nearest = INFINITY;
+  double nearest = std::numeric_limits<double>::infinity();
   double u = corner_u;
   for (std::size_t i = 1; i < curve.size(); ++i) {
     const double a = row_side(i - 1);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include "fit_trial.hpp"
@@ -52,7 +53,7 @@ Covariance covariance_of(const Solved& solved) {
 
 /// Pressures between which burns spend nine tenths of their time, of all of them.
 struct Pressures {
-  double least = INFINITY;
+  double least = std::numeric_limits<double>::infinity();
   double most = 0;
 };
 void take_pressures(Pressures& pressures, const Firing& firing) {

@@ -23,7 +23,6 @@ std::vector<FitRow> rows_of(const Trace& trace, const std::vector<double>& colum
   const std::size_t together = std::max<std::size_t>(1, (last - first) / most_rows);
   std::vector<FitRow> rows;
   for (std::size_t i = first; i < last;) {
-    FitRow row;
     std::size_t count = 0;
     double sum = 0;
     double from = trace.time[i], to = from;
