@@ -6,18 +6,21 @@ never for a time."""
 
 import contextlib
 import json
+import pathlib
 import re
 import sys
 import time
 import urllib.parse
 
 from selenium import webdriver
-from selenium.webdriver.chrome.service import Service
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.support.ui import WebDriverWait
 
 from server import Bench, PATIENCE
+
+sys.path.append(str(pathlib.Path(__file__).resolve().parents[1] / "support"))
+import chromium
 
 FLAT = "02-flat-burn-in-a-short-casing.toml"
 STEP = 0.0254 / 16  # of its saw, m
@@ -29,7 +32,7 @@ def browser():
                  "--hide-scrollbars", "--window-size=1280,1000", "--disable-extensions"):
         options.add_argument(word)
     options.set_capability("goog:loggingPrefs", {"browser": "ALL"})
-    driver = webdriver.Chrome(service=Service("/usr/bin/chromedriver"), options=options)
+    driver = chromium.started(options)
     driver.set_script_timeout(PATIENCE)
     driver.set_page_load_timeout(PATIENCE)
     return driver

@@ -21,6 +21,7 @@ import tempfile
 import time
 import unittest
 
+import chromium
 from selenium import webdriver
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
@@ -75,8 +76,7 @@ def opened_browser(profile):
                  "--window-size=1100,1400"):
         options.add_argument(word)
     options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
-    service = webdriver.chrome.service.Service("/usr/bin/chromedriver")
-    browser = webdriver.Chrome(service=service, options=options)
+    browser = chromium.started(options)
     browser.set_page_load_timeout(PATIENCE)
     return browser
 
