@@ -329,6 +329,13 @@ Chapter models_chapter(const Job& job, const Findings& found) {
                                     "The whole grain is taken to light at once, bare faces to burn "
                                     "evenly and along their normals, inhibited faces not at all. "
                                     "Cracks, voids and loose inhibitor are not in it."};
+  if (const auto& axial = found.prediction.axial) {
+    lines.push_back(
+        fmt::format("Flow along the ports, by the axial model of {} slices: Mach {:.2f} at "
+                    "most, and a head pressure over that at the nozzle by {} at most.",
+                    axial->axial->slices, axial->axial->peak_port_mach,
+                    percent(axial->axial->peak_head_excess)));
+  }
   if (found.search) lines.push_back("Misfit and shortlist are those of the steady model.");
   std::vector<std::string> remarks = found.firing().remarks;
   if (found.margins) {
