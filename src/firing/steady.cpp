@@ -14,33 +14,9 @@ namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
-// Integral of a quadratic: Simpson's rule is exact.
-double integral(const Quadratic& area, double from, double to) {
-  return (to - from) / 6 * (area(from) + 4 * area((from + to) / 2) + area(to));
-}
-
 double thrust_at(const SteadyChamber& chamber, const SteadyChamber::Band& band, double pressure) {
   const ThrustLaw& law = chamber.thrust_law();
   return band.full_flow ? law.per_pressure() * pressure - law.loss() : law(pressure);
-}
-
-// Seconds that a piece takes.
-double time_of(const BurnPiece& piece) {
-  double sum = 0;
-  for (std::size_t i = 0; i < static_cast<std::size_t>(piece.rule->size); ++i) {
-    sum += piece.rule->weight[i] * piece.slowness[i];
-  }
-  return sum * piece.width();
-}
-
-// Integral over time of a function of pressure, by the piece's own nodes.
-template <class Function>
-double over_time(const BurnPiece& piece, Function&& function) {
-  double sum = 0;
-  for (std::size_t i = 0; i < static_cast<std::size_t>(piece.rule->size); ++i) {
-    sum += piece.rule->weight[i] * piece.slowness[i] * function(piece.pressure[i]);
-  }
-  return sum * piece.width();
 }
 
 // Sums of one stretch. While the nozzle flows full, thrust is linear in pressure and the integral
@@ -53,16 +29,16 @@ struct Sums {
 void add_stretch(const Stretch& stretch, const SteadyChamber& chamber, Sums& sums) {
   const ThrustLaw& law = chamber.thrust_law();
   visit_pieces(stretch, chamber, [&](const BurnPiece& piece) {
-    const double time = time_of(piece);
+    const double time = piece.duration();
     const bool balanced = piece.band->slowness == 0;
     const double pressure_time =
-        balanced ? chamber.mass_per_pressure() * integral(stretch.area, piece.from, piece.to)
+        balanced ? chamber.mass_per_pressure() * stretch.area.integral(piece.from, piece.to)
                  : piece.band->scale * time;
     sums.time += time;
     sums.pressure_time += pressure_time;
     sums.impulse += piece.band->full_flow
                         ? law.per_pressure() * pressure_time - law.loss() * time
-                        : over_time(piece, [&](double pressure) { return law(pressure); });
+                        : piece.over_time([&](double pressure) { return law(pressure); });
   });
 }
 
@@ -116,7 +92,7 @@ class CurveMaker {
     while (true) {
       const double end = std::min(web, stretch_->to);
       visit_pieces({web_, end, stretch_->area}, chamber_,
-                   [&](const BurnPiece& piece) { time_ += time_of(piece); });
+                   [&](const BurnPiece& piece) { time_ += piece.duration(); });
       web_ = end;
       if (end == web) return;
       ++stretch_;

@@ -21,11 +21,6 @@ Quadratic operator+(const Quadratic& a, const Quadratic& b) {
   return {{a.c[0] + b.c[0], a.c[1] + b.c[1], a.c[2] + b.c[2]}};
 }
 
-// Simpson's rule, exact for a quadratic.
-double integral(const Quadratic& f, double from, double to) {
-  return (to - from) / 6 * (f(from) + 4 * f(0.5 * (from + to)) + f(to));
-}
-
 }  // namespace
 
 FrontSum::FrontSum(const Figure& figure)
@@ -106,7 +101,7 @@ void FrontSum::add_stretches() {
       if (bend.low == to) left += strip.area(strip.range, to, weight_);
     }
     stretches_.push_back({to, area, left});
-    left += integral(area, from, to);
+    left += area.integral(from, to);
   }
   std::reverse(stretches_.begin(), stretches_.end());
 }
@@ -148,7 +143,7 @@ double FrontSum::length(double web) const {
 double FrontSum::left(double web) const {
   const Stretch* stretch = stretch_of(web);
   if (stretch == nullptr) return 0;
-  double sum = stretch->left + integral(stretch->area, web, stretch->to);
+  double sum = stretch->left + stretch->area.integral(web, stretch->to);
   for_bends(web, [&](const Strip& strip) { sum += strip.area(strip.live(web), web, weight_); });
   return std::max(0.0, sum);
 }

@@ -20,22 +20,6 @@ constexpr double widest_core = 0.999;
 constexpr double shortest_segment = 1e-3;  // of its length
 constexpr double throat_step = 1e-3;       // of the throat as drawn
 
-double integral(const Quadratic& area, double from, double to) {
-  return (to - from) / 6 * (area(from) + 4 * area((from + to) / 2) + area(to));
-}
-
-double over_time(const BurnPiece& piece, auto&& function) {
-  double sum = 0;
-  for (std::size_t i = 0; i < static_cast<std::size_t>(piece.rule->size); ++i) {
-    sum += piece.rule->weight[i] * piece.slowness[i] * function(piece.pressure[i]);
-  }
-  return sum * piece.width();
-}
-
-double time_of(const BurnPiece& piece) {
-  return over_time(piece, [](double) { return 1.0; });
-}
-
 double least_pressure(const BurnPiece& piece) {
   return *std::min_element(piece.pressure.begin(), piece.pressure.begin() + piece.rule->size);
 }
@@ -200,16 +184,16 @@ QuickFigures QuickFiring::figures() {
   for (const Stretch& plain : stretches_) {
     const Stretch stretch = scaled(plain);
     visit_pieces(stretch, chamber, [&](const BurnPiece& piece) {
-      const double time = time_of(piece);
+      const double time = piece.duration();
       figures.burn_time += time / rate_;
       // Full flow: thrust is linear in pressure, and the integral of pressure is that of the area.
       if (piece.band->slowness == 0 && least_pressure(piece) >= full_flow) {
         const double pressure_time =
-            chamber.mass_per_pressure() * integral(stretch.area, piece.from, piece.to);
+            chamber.mass_per_pressure() * stretch.area.integral(piece.from, piece.to);
         figures.total_impulse += (per_pressure * pressure_time - loss * time) / rate_;
       } else {
         figures.total_impulse +=
-            over_time(piece, [&](double pressure) { return thrust(pressure); }) / rate_;
+            piece.over_time([&](double pressure) { return thrust(pressure); }) / rate_;
       }
     });
   }
@@ -239,7 +223,8 @@ Curve QuickFiring::curve(int points) {
     append(step, stretch.from);
     for (int i = 1; i <= steps; ++i) {
       step.to = i == steps ? stretch.to : stretch.from + width * i / steps;
-      visit_pieces(step, chamber, [&](const BurnPiece& piece) { time += time_of(piece) / rate_; });
+      visit_pieces(step, chamber,
+                   [&](const BurnPiece& piece) { time += piece.duration() / rate_; });
       append(step, step.to);
       step.from = step.to;
     }
@@ -261,7 +246,7 @@ double QuickFiring::rail_speed(const Airframe& airframe) const {
   const SteadyChamber chamber(strayed.propellant, strayed.nozzle, strayed.day);
   double volume = 0;
   for (const Stretch& stretch : stretches_) {
-    volume += integral(stretch.area, stretch.from, stretch.to);
+    volume += stretch.area.integral(stretch.from, stretch.to);
   }
   return rail_exit_speed(stretches_, chamber, chamber.density() * volume, airframe);
 }

@@ -50,6 +50,19 @@ struct BurnPiece {
   [[nodiscard]] double web(int i) const {
     return from + width() * rule->node[static_cast<std::size_t>(i)];
   }
+  /// Integral over time of a function of pressure, by the piece's own nodes.
+  template <class Function>
+  [[nodiscard]] double over_time(Function&& function) const {
+    double sum = 0;
+    for (std::size_t i = 0; i < static_cast<std::size_t>(rule->size); ++i) {
+      sum += rule->weight[i] * slowness[i] * function(pressure[i]);
+    }
+    return sum * width();
+  }
+  /// s
+  [[nodiscard]] double duration() const {
+    return over_time([](double) { return 1.0; });
+  }
 };
 
 namespace detail {
