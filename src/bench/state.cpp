@@ -236,9 +236,7 @@ State starting_state(const Job& job) {
 Job with_state(const Job& job, const State& state) {
   Job changed = job;
   changed.grain.layers = state.layers;
-  const bool straight = job.nozzle->exit_diameter == job.nozzle->throat_diameter;
-  changed.nozzle->throat_diameter = state.throat;
-  if (straight) changed.nozzle->exit_diameter = state.throat;
+  changed.nozzle = job.nozzle->drilled_to(state.throat);
   changed.day.temperature = state.temperature;
   if (changed.wish) {
     changed.wish->profile = profile_of(state.asked, job.wish->profile);

@@ -88,8 +88,7 @@ std::vector<Margins> judged(const Job& job, const SearchTask& task, const Search
   std::vector<Margins> hot;
   if (!job.from_strength) return hot;
   for (const Design& design : result.designs) {
-    const Motor motor =
-        with_throat({design.grain, task.propellant, task.nozzle, task.day}, design.throat_diameter);
+    const Motor motor = motor_of(task, design);
     hot.push_back(*hot_check(job, motor, hardest_firing(job, motor).curve));
   }
   return hot;

@@ -184,11 +184,8 @@ std::optional<Rival> even_rival(const SearchTask& task, const Design& design) {
     if (count < 1) continue;
     Motor motor{.grain = {{{{length, task.outer_diameter, core}, count}}, spacer},
                 .propellant = task.propellant,
-                .nozzle = task.nozzle,
+                .nozzle = task.nozzle.drilled_to(design.throat_diameter),
                 .day = task.day};
-    bool straight = task.nozzle.exit_diameter == task.nozzle.throat_diameter;
-    motor.nozzle.throat_diameter = design.throat_diameter;
-    if (straight) motor.nozzle.exit_diameter = design.throat_diameter;
     SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
     Rival rival{motor, misfit(motor, task.wish.profile),
                 steady_summary(Burnback(motor.grain), chamber), std::nullopt};

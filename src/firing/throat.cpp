@@ -27,17 +27,13 @@ Throat::Throat(const Motor& motor)
       law_(motor.nozzle, gamma_, expansion_gamma_, ambient_) {}
 
 Nozzle Throat::nozzle_at(double time) const {
-  Nozzle nozzle = nozzle_;
-  nozzle.throat_diameter += nozzle_.throat_growth * time;
+  // A straight hole wears along its whole length.
+  Nozzle nozzle = nozzle_.drilled_to(nozzle_.throat_diameter + nozzle_.throat_growth * time);
   if (nozzle.throat_diameter < least_opening * nozzle_.throat_diameter) {
     throw InputError("throat_growth", write_quantity(nozzle_.throat_growth, Dimension::speed),
                      "slag that leaves the throat open to the end of the burn");
   }
-  // A straight hole wears along its whole length.
   nozzle.exit_diameter = std::max(nozzle.exit_diameter, nozzle.throat_diameter);
-  if (nozzle_.exit_diameter == nozzle_.throat_diameter) {
-    nozzle.exit_diameter = nozzle.throat_diameter;
-  }
   return nozzle;
 }
 

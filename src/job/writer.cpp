@@ -213,7 +213,7 @@ std::string with_design(std::string_view job_text, const Grain& grain, double th
   Edit edit(job_text);
   set(edit, document, "nozzle", "throat", quoted_length(throat_diameter));
   // A straight hole stays one.
-  const bool straight = job.nozzle && job.nozzle->exit_diameter == job.nozzle->throat_diameter;
+  const bool straight = job.nozzle && job.nozzle->straight();
   if (straight && value_at(document, "nozzle", "exit") != nullptr) {
     set(edit, document, "nozzle", "exit", quoted_length(throat_diameter));
   }

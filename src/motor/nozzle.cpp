@@ -11,6 +11,13 @@ namespace grainwright {
 
 using std::numbers::pi;
 
+Nozzle Nozzle::drilled_to(double throat) const {
+  Nozzle drilled = *this;
+  drilled.throat_diameter = throat;
+  if (straight()) drilled.exit_diameter = throat;
+  return drilled;
+}
+
 double Nozzle::throat_area() const {
   return pi / 4 * throat_diameter * throat_diameter;
 }

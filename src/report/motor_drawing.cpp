@@ -179,9 +179,8 @@ std::string sizes_svg(const MotorParts& parts, const Layout& layout, double y) {
   }
   svg += size_svg(layout, 0, layout.room, y + 34, parts.units, true);
   const Nozzle& nozzle = parts.motor.nozzle;
-  const bool straight = nozzle.exit_diameter == nozzle.throat_diameter;
   std::string words = "throat " + length_words(nozzle.throat_diameter, parts.units);
-  if (!straight) words += ", exit " + length_words(nozzle.exit_diameter, parts.units);
+  if (!nozzle.straight()) words += ", exit " + length_words(nozzle.exit_diameter, parts.units);
   return svg + text(drawing::width - 8, y + 51, "end", words);
 }
 

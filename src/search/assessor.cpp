@@ -13,12 +13,9 @@ namespace grainwright {
 
 std::vector<ShopThroat> throats_of(const SearchTask& task) {
   constexpr double infinity = std::numeric_limits<double>::infinity();
-  const bool straight = task.nozzle.exit_diameter == task.nozzle.throat_diameter;
   std::vector<ShopThroat> throats;
   for (double diameter : task.shop.throats) {
-    Nozzle nozzle = task.nozzle;
-    nozzle.throat_diameter = diameter;
-    if (straight) nozzle.exit_diameter = diameter;
+    const Nozzle nozzle = task.nozzle.drilled_to(diameter);
     if (diameter > nozzle.exit_diameter) continue;
     SteadyChamber chamber(task.propellant, nozzle, task.day);
     const double ceiling = task.limits.pressure;

@@ -37,8 +37,7 @@ double first_factor(const SearchTask& task) {
 
 /// Peak pressure that the asked part of a design's motors keeps under.
 double pressure_of(const SearchTask& task, const Design& design) {
-  ScatterTask scattered{.motor = with_throat({design.grain, task.propellant, task.nozzle, task.day},
-                                             design.throat_diameter)};
+  ScatterTask scattered{.motor = motor_of(task, design)};
   scattered.tolerances = with_measurements(task.tolerances, scattered.motor);
   return pressure_at_confidence(scattered, task.limits.confidence, firings);
 }

@@ -12,7 +12,6 @@
 #include "exhaustive.hpp"
 #include "free_search.hpp"
 #include "grainwright/quantity.hpp"
-#include "grainwright/strength/change.hpp"
 #include "shortlist.hpp"
 
 namespace grainwright {
@@ -73,8 +72,7 @@ Design design_of(const SearchTask& task, std::span<const ShopThroat> throats, Vi
   const double section = std::acos(-1.0) / 4 * task.outer_diameter * task.outer_diameter;
   design.loading = burnback.propellant_volume(0) / (section * task.grain_room);
   if (task.airframe) {
-    const Motor motor{design.grain, task.propellant, task.nozzle, task.day};
-    design.flight = fly_steady(with_throat(motor, design.throat_diameter), *task.airframe);
+    design.flight = fly_steady(motor_of(task, design), *task.airframe);
   }
   design.strength = name_of(virtue, task.wish.for_the_rail);
   return design;
@@ -213,6 +211,10 @@ SearchResult search(const SearchTask& given, const SearchOptions& options) {
   if (!asks_confidence(task)) return search_once(task, options);
   return search_with_confidence(
       task, [&](const SearchTask& lowered) { return search_once(lowered, options); });
+}
+
+Motor motor_of(const SearchTask& task, const Design& design) {
+  return {design.grain, task.propellant, task.nozzle.drilled_to(design.throat_diameter), task.day};
 }
 
 double misfit(const Motor& motor, const Profile& profile) {

@@ -126,11 +126,8 @@ std::optional<Change> tried(const Plan& plan, const std::string& part, double ra
 }  // namespace
 
 Motor with_throat(Motor motor, double throat_diameter) {
-  Nozzle& nozzle = motor.nozzle;
-  const bool straight = nozzle.exit_diameter == nozzle.throat_diameter;
-  nozzle.throat_diameter = throat_diameter;
-  nozzle.exit_diameter =
-      straight ? throat_diameter : std::max(nozzle.exit_diameter, throat_diameter);
+  motor.nozzle = motor.nozzle.drilled_to(throat_diameter);
+  motor.nozzle.exit_diameter = std::max(motor.nozzle.exit_diameter, throat_diameter);
   return motor;
 }
 

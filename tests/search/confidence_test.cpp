@@ -61,10 +61,8 @@ TEST_CASE("The asked part of each design's motors keeps the ceiling") {
   CHECK(result.pressure_factor > 1.1);
   for (const gw::Design& design : result.designs) {
     CHECK(design.pressure_at_confidence <= asked.limits.pressure);
-    gw::ScatterTask scattered{
-        .motor = gw::with_throat({design.grain, asked.propellant, asked.nozzle, asked.day},
-                                 design.throat_diameter),
-        .ceiling = asked.limits.pressure};
+    gw::ScatterTask scattered{.motor = gw::motor_of(asked, design),
+                              .ceiling = asked.limits.pressure};
     const auto fired = gw::scatter(scattered, {.samples = 65536, .seed = 9});
     CHECK(fired.over_ceiling->value < 0.0105);
   }

@@ -33,12 +33,6 @@ SearchTask rail_task(double speed) {
   return task;
 }
 
-Motor motor_of(const SearchTask& task, const Design& design) {
-  Nozzle nozzle = task.nozzle;
-  nozzle.throat_diameter = design.throat_diameter;
-  return {design.grain, task.propellant, nozzle, task.day};
-}
-
 void compare_for_the_rail(const SearchTask& task) {
   const SearchResult result = search(task);
   const brute_force::Best slow = brute_force::search(task, march_steps);

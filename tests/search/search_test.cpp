@@ -15,12 +15,6 @@ constexpr int brute_steps = 200;
 // What a midpoint march of so many steps leaves on a misfit.
 constexpr double brute_error = 2e-4;
 
-Motor motor_of(const SearchTask& task, const Design& design) {
-  Nozzle nozzle = task.nozzle;
-  nozzle.throat_diameter = design.throat_diameter;
-  return {design.grain, task.propellant, nozzle, task.day};
-}
-
 // The search's answer is what the slow one finds, and is what it says it is.
 void compare_with_brute_force(const SearchTask& task) {
   const SearchResult result = search(task);

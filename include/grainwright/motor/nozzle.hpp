@@ -26,6 +26,10 @@ struct Nozzle {
   double throat_growth = 0;    ///< m/s, of the diameter: wear above 0, slag that settles below it
 
   bool operator==(const Nozzle&) const = default;
+  /// A hole without a cone.
+  [[nodiscard]] bool straight() const { return exit_diameter == throat_diameter; }
+  /// With another throat, m: a straight hole stays one, a cone keeps its exit.
+  [[nodiscard]] Nozzle drilled_to(double throat) const;
   [[nodiscard]] double throat_area() const;
   [[nodiscard]] double expansion_ratio() const;
 };

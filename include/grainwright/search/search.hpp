@@ -84,6 +84,9 @@ struct SearchOptions {
 /// Throws InputError with the task's complaints.
 [[nodiscard]] SearchResult search(const SearchTask& task, const SearchOptions& options = {});
 
+/// The motor that a design of this task builds.
+[[nodiscard]] Motor motor_of(const SearchTask& task, const Design& design);
+
 /// The misfit of one motor against a profile, to 1e-8: the number that the search minimises.
 [[nodiscard]] double misfit(const Motor& motor, const Profile& profile);
 
