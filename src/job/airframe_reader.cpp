@@ -8,18 +8,13 @@ namespace {
 
 using Form = Node::Form;
 
-bool is_number(const Node& node) {
-  return node.form == Form::whole || node.form == Form::real;
-}
-
 std::vector<DragPoint> read_drag(Section& section) {
   const Node* node = section.value("drag_coefficient");
   if (node == nullptr) return {};
-  if (is_number(*node)) return {{0, node->number}};
+  if (node->is_number()) return {{0, node->number}};
   std::vector<DragPoint> table;
   for (const Node& item : node->items) {
-    const bool pair = item.form == Form::list && item.items.size() == 2 &&
-                      std::ranges::all_of(item.items, is_number);
+    const bool pair = item.is_pair() && std::ranges::all_of(item.items, &Node::is_number);
     if (!pair) {
       section.complain("drag_coefficient", item.words(),
                        "points of two numbers, [Mach, drag coefficient], e.g. [0.8, 0.5]");

@@ -88,10 +88,7 @@ TurnedCore read_stations(Section& section) {
   constexpr auto allowed = R"(places and diameters, [["0 mm", "12 mm"], ["80 mm", "14 mm"]])";
   TurnedCore core;
   const Node& list = *section.value("diameters");
-  const auto is_pair = [](const Node& item) {
-    return item.form == Node::Form::list && item.items.size() == 2;
-  };
-  if (list.form != Node::Form::list || !std::ranges::all_of(list.items, is_pair)) {
+  if (list.form != Node::Form::list || !std::ranges::all_of(list.items, &Node::is_pair)) {
     section.complain("diameters", list.words(), allowed);
     return core;
   }

@@ -32,6 +32,9 @@ struct Node {
   std::vector<Entry> entries;  ///< of a table, in the order of the file
   std::vector<Node> items;     ///< of a list
 
+  [[nodiscard]] bool is_number() const { return form == Form::whole || form == Form::real; }
+  /// A list of two.
+  [[nodiscard]] bool is_pair() const { return form == Form::list && items.size() == 2; }
   [[nodiscard]] const Entry* find(std::string_view key) const;
   /// What it is in a few words for a complaint: "\"3/8 in\"", "3", "a list", "a table".
   [[nodiscard]] std::string words() const;

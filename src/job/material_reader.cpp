@@ -29,10 +29,7 @@ template <class Use>
 void each_pair(Section& section, std::string_view key, std::string_view example, Use use) {
   const Node* list = section.value(key);
   if (list == nullptr) return;
-  const bool pairs =
-      list->form == Form::list && std::ranges::all_of(list->items, [](const Node& i) {
-        return i.form == Form::list && i.items.size() == 2;
-      });
+  const bool pairs = list->form == Form::list && std::ranges::all_of(list->items, &Node::is_pair);
   if (!pairs) return section.complain(key, list->words(), "a list such as " + std::string(example));
   for (const Node& item : list->items) use(item.items[0], item.items[1]);
 }
@@ -42,7 +39,7 @@ void read_strengths(Section& section, std::vector<StrengthPoint>& target) {
   each_pair(section, "strength_at", R"([["20 degC", 1], ["60 degC", 0.2]])",
             [&](const Node& temperature, const Node& share) {
               const auto kelvin = section.number("strength_at", temperature);
-              if (share.form != Form::whole && share.form != Form::real) {
+              if (!share.is_number()) {
                 section.complain("strength_at", share.words(), "a plain number from 0 to 1");
               } else if (kelvin) {
                 points.push_back({*kelvin, share.number});

@@ -150,8 +150,8 @@ std::vector<Protection> read_protection(Section& section, const Materials& known
   };
   if (list->form != Form::list) refuse(*list);
   for (const Node& item : list->items) {
-    const bool pair = item.form == Form::list && item.items.size() == 2 &&
-                      item.items[0].form == Form::text && item.items[1].form == Form::text;
+    const bool pair =
+        item.is_pair() && item.items[0].form == Form::text && item.items[1].form == Form::text;
     if (!pair) {
       refuse(item);
       continue;

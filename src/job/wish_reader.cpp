@@ -36,15 +36,10 @@ Bound read_bound(Section& wish, std::string_view key) {
   return bound;
 }
 
-bool is_number(const Node& node) {
-  return node.form == Form::whole || node.form == Form::real;
-}
-
 std::optional<Profile> read_points(Section& wish, const Node& list) {
   std::vector<Profile::Point> points;
   for (const Node& item : list.items) {
-    const bool pair = item.form == Form::list && item.items.size() == 2 &&
-                      std::ranges::all_of(item.items, is_number);
+    const bool pair = item.is_pair() && std::ranges::all_of(item.items, &Node::is_number);
     if (!pair) {
       wish.complain("profile", item.words(), "points of two numbers, e.g. [0, 1.2]");
       return std::nullopt;
