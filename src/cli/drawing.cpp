@@ -9,6 +9,7 @@
 #include <cstdlib>
 #include <vector>
 
+#include "grainwright/polyline.hpp"
 #include "page.hpp"
 
 namespace grainwright::cli {
@@ -40,15 +41,6 @@ struct Axis {
     return show(tick * si_step, dimension, units, 3);
   }
 };
-
-/// The curve between its points, 0 past its end.
-double value_at(const Series& x, const Series& y, double at) {
-  auto next = std::ranges::upper_bound(x.values, at);
-  if (next == x.values.begin() || next == x.values.end()) return 0;
-  auto i = static_cast<std::size_t>(next - x.values.begin());
-  double share = (at - x.values[i - 1]) / (x.values[i] - x.values[i - 1]);
-  return std::lerp(y.values[i - 1], y.values[i], share);
-}
 
 struct Marks {
   std::vector<std::string_view> fill;  ///< from empty to full, in even steps
@@ -117,7 +109,7 @@ std::string drawn(const Series& x, const Series& y, UnitSystem units, bool fine)
   std::vector<double> heights(columns);
   for (int i = 0; i < columns; ++i) {
     double at = (i + 0.5) / columns * across.end();
-    heights[static_cast<std::size_t>(i)] = value_at(x, y, at) / up.end() * rows;
+    heights[static_cast<std::size_t>(i)] = polyline_at(x.values, y.values, at) / up.end() * rows;
   }
   std::vector<std::string> lines;
   for (int line = 0; line < rows; ++line) {
@@ -137,7 +129,8 @@ std::string drawn_lines(const Series& x, std::string_view name, std::span<const 
   std::vector<std::string> picture(rows, std::string(columns, ' '));
   for (const Series& line : lines) {
     for (int i = 0; i < columns; ++i) {
-      const double height = value_at(x, line, (i + 0.5) / columns * across.end()) / up.end() * rows;
+      const double height =
+          polyline_at(x.values, line.values, (i + 0.5) / columns * across.end()) / up.end() * rows;
       if (!(height > 0)) continue;
       const auto row =
           static_cast<std::size_t>(std::clamp(rows - 1 - static_cast<int>(height), 0, rows - 1));

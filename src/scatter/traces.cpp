@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "grainwright/parallel.hpp"
+#include "grainwright/polyline.hpp"
 
 namespace grainwright {
 namespace {
@@ -18,15 +19,6 @@ constexpr std::size_t band_points = 121;
 constexpr std::size_t heat_checks = 16;
 // Apart from those of the main replicates, which count up from 0.
 constexpr std::uint64_t first_scramble = std::uint64_t{1} << 40U;
-
-/// Thrust at a moment; nothing before and after the curve.
-double thrust_at(const Curve& curve, double time) {
-  const auto above = std::ranges::upper_bound(curve.time, time);
-  if (above == curve.time.begin() || above == curve.time.end()) return 0;
-  const auto i = static_cast<std::size_t>(above - curve.time.begin());
-  const double share = (time - curve.time[i - 1]) / (curve.time[i] - curve.time[i - 1]);
-  return curve.thrust[i - 1] + share * (curve.thrust[i] - curve.thrust[i - 1]);
-}
 
 struct Traced {
   std::vector<std::vector<double>> thrust;  ///< at each moment, a firing each
@@ -59,7 +51,7 @@ class Tracer {
       trial.take(draw(replicate, i));
       const Curve curve = trial.curve(curve_points);
       for (std::size_t t = 0; t < times_.size(); ++t) {
-        traced.thrust[t].push_back(thrust_at(curve, times_[t]));
+        traced.thrust[t].push_back(polyline_at(curve.time, curve.thrust, times_[t]));
       }
       if (airframe_) traced.rail_speed.push_back(trial.rail_speed(*airframe_));
     }

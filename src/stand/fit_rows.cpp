@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "grainwright/polyline.hpp"
+
 namespace grainwright {
 namespace {
 
@@ -63,11 +65,7 @@ Followed::Followed(const std::vector<double>& time, const std::vector<double>& v
 }
 
 double Followed::at(double time) const {
-  const auto next = std::ranges::upper_bound(time_, time);
-  if (next == time_.begin() || next == time_.end()) return rest_;
-  const auto i = static_cast<std::size_t>(next - time_.begin());
-  const double share = (time - time_[i - 1]) / (time_[i] - time_[i - 1]);
-  return std::lerp(value_[i - 1], value_[i], share);
+  return polyline_at(time_, value_, time, rest_);
 }
 
 // Of what exceeds rest.

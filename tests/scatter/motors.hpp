@@ -5,6 +5,7 @@
 
 #include "grainwright/firing/steady.hpp"
 #include "grainwright/scatter/scatter.hpp"
+#include "support/invented.hpp"
 
 namespace motors {
 
@@ -14,24 +15,13 @@ inline constexpr double exponent = 0.32;
 
 /// In a vacuum, so that pressures are powers of what strays.
 inline grainwright::Motor motor() {
-  return {.grain = {.layers = {{.segment = {.length = 60 * mm,
-                                            .outer_diameter = 38 * mm,
-                                            .core_diameter = 12 * mm},
-                                .count = 3}},
-                    .spacer = 2 * mm},
-          .propellant = {.name = "invented",
-                         .ideal_density = 1840,
-                         .density_ratio = 0.95,
-                         .characteristic_velocity = 900,
-                         .gamma = 1.136,
-                         .expansion_gamma = 1.05,
-                         .temperature_sensitivity = 0.002,
-                         .flame_temperature = 1600,
-                         .molar_mass = 0.0399,
-                         .law = grainwright::BurnLaw(
-                             {{.rate = 8e-3, .at = 1e6, .exponent = exponent}})},
-          .nozzle = {.throat_diameter = 11 * mm, .exit_diameter = 22 * mm, .efficiency = 0.85},
-          .day = {.ambient_pressure = 0}};
+  grainwright::Motor motor{
+      .grain = invented::three_pours(),
+      .propellant = invented::hot_propellant(exponent),
+      .nozzle = {.throat_diameter = 11 * mm, .exit_diameter = 22 * mm, .efficiency = 0.85},
+      .day = {.ambient_pressure = 0}};
+  motor.propellant.temperature_sensitivity = 0.002;
+  return motor;
 }
 
 /// Nothing strays.

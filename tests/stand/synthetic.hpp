@@ -8,7 +8,9 @@
 #include <random>
 #include <vector>
 
+#include "grainwright/polyline.hpp"
 #include "grainwright/stand/fit.hpp"
+#include "support/invented.hpp"
 
 namespace synthetic {
 
@@ -21,13 +23,7 @@ inline gw::Motor motor(double throat = 12 * mm) {
                                             .outer_diameter = 38 * mm,
                                             .core_diameter = 14 * mm},
                                 .count = 1}}},
-          .propellant = {.name = "invented",
-                         .ideal_density = 1840,
-                         .density_ratio = 0.95,
-                         .characteristic_velocity = 900,
-                         .gamma = 1.136,
-                         .expansion_gamma = 1.05,
-                         .law = gw::BurnLaw({{.rate = 8e-3, .at = 1e6, .exponent = 0.3}})},
+          .propellant = invented::propellant(0.3),
           .nozzle = {.throat_diameter = throat, .exit_diameter = 2 * throat, .efficiency = 0.9}};
 }
 
@@ -39,14 +35,6 @@ inline gw::Motor even_motor(double throat = 12 * mm) {
        .count = 3}};
   even.grain.spacer = 2 * mm;
   return even;
-}
-
-inline double between(const std::vector<double>& time, const std::vector<double>& value,
-                      double when, double rest) {
-  const auto next = std::ranges::upper_bound(time, when);
-  if (next == time.begin() || next == time.end()) return rest;
-  const auto i = static_cast<std::size_t>(next - time.begin());
-  return std::lerp(value[i - 1], value[i], (when - time[i - 1]) / (time[i] - time[i - 1]));
 }
 
 struct Noisy {
@@ -77,16 +65,18 @@ inline gw::Log log_of(const gw::Motor& motor, const Noisy& how) {
   gw::Log log;
   for (std::size_t i = 0; static_cast<double>(i) < how.lasts * how.rate; ++i) {
     const double t = static_cast<double>(i) / how.rate;
-    const double burned = t - how.lit > curve.time.back()
-                              ? 1
-                              : between(curve.time, impulse, t - how.lit, 0) / impulse.back();
+    const double burned =
+        t - how.lit > curve.time.back()
+            ? 1
+            : gw::polyline_at(curve.time, impulse, t - how.lit, 0) / impulse.back();
     log.time.push_back(t);
-    log.force.push_back(how.scale * between(curve.time, curve.thrust, t - how.lit, 0) + how.tare +
-                        how.drift * t + how.weight * burned + how.noise * normal(engine));
+    log.force.push_back(how.scale * gw::polyline_at(curve.time, curve.thrust, t - how.lit, 0) +
+                        how.tare + how.drift * t + how.weight * burned +
+                        how.noise * normal(engine));
     if (how.pressure) {
       const double ambient = motor.day.ambient_pressure;
-      log.pressure.push_back(between(curve.time, curve.pressure, t - how.lit, ambient) - ambient +
-                             how.pressure_noise * normal(engine));
+      log.pressure.push_back(gw::polyline_at(curve.time, curve.pressure, t - how.lit, ambient) -
+                             ambient + how.pressure_noise * normal(engine));
     }
     log.line.push_back(static_cast<std::uint32_t>(i + 2));
   }

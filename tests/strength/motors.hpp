@@ -6,6 +6,7 @@
 #include "grainwright/firing/steady.hpp"
 #include "grainwright/strength/change.hpp"
 #include "grainwright/strength/margins.hpp"
+#include "support/invented.hpp"
 
 namespace motors {
 
@@ -36,20 +37,8 @@ inline grainwright::Material cement() {
 }
 
 inline grainwright::Motor motor() {
-  return {.grain = {.layers = {{.segment = {.length = 60 * mm,
-                                            .outer_diameter = 38 * mm,
-                                            .core_diameter = 12 * mm},
-                                .count = 3}},
-                    .spacer = 2 * mm},
-          .propellant = {.name = "invented",
-                         .ideal_density = 1840,
-                         .density_ratio = 0.95,
-                         .characteristic_velocity = 900,
-                         .gamma = 1.136,
-                         .expansion_gamma = 1.05,
-                         .flame_temperature = 1600,
-                         .molar_mass = 0.0399,
-                         .law = grainwright::BurnLaw({{.rate = 8e-3, .at = 1e6, .exponent = 0.3}})},
+  return {.grain = invented::three_pours(),
+          .propellant = invented::hot_propellant(0.3),
           .nozzle = {.throat_diameter = 11 * mm, .exit_diameter = 22 * mm}};
 }
 
