@@ -54,12 +54,6 @@ std::vector<Block> as_blocks(const Page& page) {
   return blocks;
 }
 
-std::string joined(const std::vector<std::string>& parts, std::string_view between) {
-  std::string text;
-  for (const std::string& part : parts) text += (text.empty() ? "" : std::string(between)) + part;
-  return text;
-}
-
 // ----------------------------------------------------------------------------------- first screen
 
 std::vector<std::string> broken_of(const Findings& found, UnitSystem units) {
@@ -97,7 +91,7 @@ std::string verdict_of(const Findings& found, UnitSystem units) {
   const std::vector<std::string> broken = broken_of(found, units);
   const std::string strength = found.margins ? "; " + strength_words(*found.margins) : "";
   if (!broken.empty()) {
-    return fmt::format("NOT as asked: {}. It {}{}.", joined(broken, "; "), burn, strength);
+    return fmt::format("NOT as asked: {}. It {}{}.", fmt::join(broken, "; "), burn, strength);
   }
   if (found.flight && found.flight->end != FlightEnd::apogee) {
     return fmt::format("NOT as asked: it does not fly. It {}{}.", burn, strength);
@@ -265,11 +259,11 @@ Chapter doubt_chapter(const ScatterResult& doubt, UnitSystem units) {
 
 /// A burn law that the builder has measured on a stand.
 Chapter stand_chapter(const Measured& measured, UnitSystem units) {
-  std::vector<std::string> lines = {
-      fmt::format("The burn law was measured{}, in {}{}.",
-                  measured.date.empty() ? "" : " (" + measured.date + ")",
-                  counted(std::ssize(measured.logs), "log"),
-                  measured.logs.empty() ? "" : ": " + joined(measured.logs, ", "))};
+  std::vector<std::string> lines = {fmt::format(
+      "The burn law was measured{}, in {}{}.",
+      measured.date.empty() ? "" : " (" + measured.date + ")",
+      counted(std::ssize(measured.logs), "log"),
+      measured.logs.empty() ? "" : fmt::format(": {}", fmt::join(measured.logs, ", ")))};
   const auto add = [&](std::string_view what, double error) {
     if (error > 0) lines.push_back(fmt::format("{}: one sigma {}", what, percent(error)));
   };
@@ -293,7 +287,7 @@ std::string build_words(const Grain& grain, UnitSystem units) {
                                 show(segment.length, Dimension::length, units, 5),
                                 show(segment.core_diameter, Dimension::length, units, 5)));
   }
-  return joined(parts, ", ");
+  return fmt::format("{}", fmt::join(parts, ", "));
 }
 
 Chapter shortlist_chapter(const Job& job, const SearchResult& result, UnitSystem units) {

@@ -4,20 +4,14 @@
 #include <benchmark/benchmark.h>
 
 #include "firing/example_motor.hpp"
+#include "flight/flights.hpp"
 #include "grainwright/firing/transient.hpp"
 #include "grainwright/flight/flight.hpp"
 
 namespace {
 
 using namespace grainwright;
-
-Airframe heron() {
-  return {.mass = 4,
-          .hardware = 1,
-          .diameter = 0.08,
-          .drag = {{0, 0.5}, {0.8, 0.55}, {1.1, 0.8}},
-          .rail_length = 2};
-}
+using flights::heron;
 
 /// A burnt-back motor, ready to be asked.
 struct Ready {

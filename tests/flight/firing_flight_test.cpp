@@ -13,16 +13,9 @@
 #include "support/checks.hpp"
 
 using namespace grainwright;
+using flights::heron;
 
 namespace {
-
-Airframe heron() {
-  return {.mass = 4,
-          .hardware = 1,
-          .diameter = 0.08,
-          .drag = {{0, 0.5}, {0.8, 0.55}, {1.1, 0.8}},
-          .rail_length = 2};
-}
 
 /// An airframe and a motor that may be anything within reason.
 struct Rocket {

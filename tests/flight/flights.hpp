@@ -14,6 +14,15 @@ inline Airframe sled(double mass, double rail) {
   return {.mass = mass, .hardware = 0, .diameter = 0.06, .drag = {{0, 0}}, .rail_length = rail};
 }
 
+/// Heavy for a small motor, with drag that rises toward the speed of sound.
+inline Airframe heron() {
+  return {.mass = 4,
+          .hardware = 1,
+          .diameter = 0.08,
+          .drag = {{0, 0.5}, {0.8, 0.55}, {1.1, 0.8}},
+          .rail_length = 2};
+}
+
 /// The same thrust throughout, and propellant that leaves evenly.
 inline Propulsion constant(double thrust, double seconds, double propellant) {
   return {.time = {0, seconds},
