@@ -77,8 +77,9 @@ class BruteStretch {
         law_(motor.propellant.law_at(motor.day.temperature)),
         thrust_(motor.nozzle, motor.propellant.gamma, motor.propellant.expansion_gamma,
                 motor.day.ambient_pressure),
+        throat_area_(motor.nozzle.throat_area()),
         per_area_(motor.propellant.density() * motor.propellant.characteristic_velocity /
-                  motor.nozzle.throat_area()) {}
+                  throat_area_) {}
 
   // The area must not turn between the ends.
   Sums sums(double from, double to) const {
@@ -90,8 +91,12 @@ class BruteStretch {
     double middle = (from + to) / 2;
     bool smooth = at(from).regime == at(to).regime;
     Sums halves = gauss(from, middle) + gauss(middle, to);
-    // Under the rounding of the sums themselves halving only costs time.
-    Sums enough = allowed.or_at_least(halves.times(1e-14));
+    // Under the rounding of the sums themselves halving only costs time. Thrust is pressure times
+    // throat area less what ambient takes; where nearly all is taken the difference has the
+    // rounding of the product.
+    Sums rounding = halves.times(1e-14);
+    rounding.impulse = std::max(rounding.impulse, 1e-14 * throat_area_ * halves.pressure_time);
+    Sums enough = allowed.or_at_least(rounding);
     if (depth == 0 || (smooth && halves.near(gauss(from, to), enough))) return halves;
     return halved(from, middle, allowed.times(0.5), depth - 1) +
            halved(middle, to, allowed.times(0.5), depth - 1);
@@ -118,6 +123,7 @@ class BruteStretch {
   Quadratic area_;
   BurnLaw law_;
   ThrustLaw thrust_;
+  double throat_area_;
   double per_area_;
 };
 
