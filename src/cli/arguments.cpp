@@ -7,6 +7,7 @@
 #include <charconv>
 #include <cxxopts.hpp>
 
+#include "facts.hpp"
 #include "grainwright/error.hpp"
 #include "nearest.hpp"
 #include "page.hpp"
@@ -95,16 +96,6 @@ Table table_of(const std::vector<Option>& options) {
 
 }  // namespace
 
-const std::vector<Option>& shared_options() {
-  static const std::vector<Option> options = {
-      {"json", "", "print the answer as JSON, in SI, the unit at the end of each key"},
-      {"csv", "", "print the curve as comma-separated values in SI units"},
-      {"units", "us|si", "units of the printed text; otherwise those of the job"},
-      {"help", "", "print this help"},
-  };
-  return options;
-}
-
 Arguments::Arguments(const Command& command, std::span<const char* const> words) try {
   cxxopts::ParseResult result = parsed(command, words);
   for (const cxxopts::KeyValue& word : result.arguments()) {
@@ -175,24 +166,19 @@ Format Arguments::format() const {
 }
 
 std::string help_for(const Command& command) {
-  std::vector<Option> options = options_of(command);
-  if (!command.why_no_csv.empty()) {
-    std::erase_if(options, [](const Option& option) { return option.name == "csv"; });
-  }
   Page page;
   page.heading(fmt::format("grainwright {}: {}", command.name, command.purpose));
   page.heading("usage");
   page.paragraph(fmt::format("grainwright {} {}{}[OPTIONS]", command.name, command.operand,
                              command.operand.empty() ? "" : " "));
   page.heading("options");
-  page.table(table_of(options));
+  page.table(table_of(offered_options(command)));
   return page.text();
 }
 
 std::string help_for(std::span<const Command> commands) {
   Page page;
-  page.heading("grainwright " GRAINWRIGHT_VERSION
-               ": sizes, predicts and searches segmented solid motors before the pour");
+  page.heading(fmt::format("grainwright {}: {}", version(), purpose));
   page.heading("usage");
   page.paragraph("grainwright COMMAND [JOB] [OPTIONS]");
   page.heading("commands, in the order of the work");
@@ -205,13 +191,13 @@ std::string help_for(std::span<const Command> commands) {
   page.heading("options of every command");
   page.table(table_of(shared_options()));
   page.heading("by itself");
-  page.table(table_of({{"version", "", "print the version"}}));
+  page.table(table_of(lone_options()));
   page.heading("exit codes");
-  page.table({.align = "ll",
-              .rows = {{"0", "fine"},
-                       {"1", "the answer is no: a limit is broken, or nothing fits"},
-                       {"2", "the job or the command line cannot be accepted"},
-                       {"3", "a file or standard output cannot be read or written"}}});
+  Table codes{.align = "ll"};
+  for (const auto& [code, meaning] : exit_codes()) {
+    codes.rows.push_back({std::string(code), std::string(meaning)});
+  }
+  page.table(codes);
   return page.text();
 }
 

@@ -42,8 +42,21 @@ struct Command {
   std::string_view several_with = {};  ///< the switch with which it takes several operands
 };
 
+/// Every command, in the order in which a builder needs them.
+[[nodiscard]] std::vector<Command> all_commands();
 /// Options that every command takes.
 [[nodiscard]] const std::vector<Option>& shared_options();
+/// What a command's help offers: its own options and the shared ones that it has an answer to.
+[[nodiscard]] std::vector<Option> offered_options(const Command& command);
+/// Options of the program by itself.
+[[nodiscard]] const std::vector<Option>& lone_options();
+
+struct ExitCode {
+  std::string_view code;
+  std::string_view meaning;
+};
+[[nodiscard]] const std::vector<ExitCode>& exit_codes();
+
 [[nodiscard]] Command even_command();
 [[nodiscard]] Command burnback_command();
 [[nodiscard]] Command fire_command();

@@ -4,28 +4,22 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cerrno>
 #include <csignal>
 #include <cstdio>
 #include <cstring>
 #include <exception>
 #include <span>
+#include <vector>
 
 #include "arguments.hpp"
 #include "command.hpp"
+#include "facts.hpp"
 #include "grainwright/error.hpp"
 #include "nearest.hpp"
 
 namespace grainwright::cli {
 namespace {
-
-/// In the order in which a builder needs them.
-std::array<Command, 11> all_commands() {
-  return {even_command(),    burnback_command(), fire_command(),    design_command(),
-          margins_command(), scatter_command(),  cutlist_command(), stand_command(),
-          fly_command(),     report_command(),   bench_command()};
-}
 
 const Command& find_command(std::span<const Command> commands, std::string_view name) {
   auto found = std::ranges::find(commands, name, &Command::name);
@@ -37,13 +31,13 @@ const Command& find_command(std::span<const Command> commands, std::string_view 
 }
 
 Answer answer(std::span<const char* const> words) {
-  const auto commands = all_commands();
+  const std::vector<Command> commands = all_commands();
   if (words.empty()) {
     throw InputError("command", "not given", "`grainwright --help` lists them");
   }
   std::string_view first = words.front();
   if (first == "--help") return {help_for(commands)};
-  if (first == "--version") return {"grainwright " GRAINWRIGHT_VERSION "\n"};
+  if (first == "--version") return {build_facts()};
   const Command& command = find_command(commands, first);
   Arguments arguments(command, words.subspan(1));
   if (arguments.wants_help()) return {help_for(command)};

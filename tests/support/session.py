@@ -16,6 +16,7 @@ VOLATILE = [
     (re.compile(r"\b(in|after|took) [0-9.]+ (s|ms)\b"), r"\1 <time> \2"),
     (re.compile(r'("seconds": ?)[-+0-9.e]+'), r"\1<time>"),
     (re.compile(r"\b(grainwright) [0-9]+\.[0-9]+\.[0-9]+\b"), r"\1 <version>"),
+    (re.compile(r"^(compiler|build|libraries): .*$", re.MULTILINE), r"\1: <here>"),
 ]
 
 

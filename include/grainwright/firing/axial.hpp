@@ -19,6 +19,7 @@
 
 namespace grainwright {
 
+/// How finely to cut the stack, and how exactly to follow it.
 struct AxialOptions {
   int slices = 20;          ///< of the whole stack; each segment has at least one
   int points = 61;          ///< of the curve, at least; burnouts of slices are added

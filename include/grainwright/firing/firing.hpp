@@ -87,6 +87,7 @@ struct AxialFigures {
   std::vector<PortProfile> profiles;  ///< some moments, from lighting to burnout
 };
 
+/// A predicted firing.
 struct Firing {
   Summary summary;
   Curve curve;

@@ -87,6 +87,7 @@ struct BurnSums {
 /// Figures without the curve; nothing is checked.
 [[nodiscard]] Summary steady_summary(const Burnback& burnback, const SteadyChamber& chamber);
 
+/// How finely to draw the curve.
 struct SteadyOptions {
   int points = 201;  ///< of the curve, spread over the web; events are added, twice where A jumps
 };

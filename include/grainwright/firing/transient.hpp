@@ -48,6 +48,7 @@ inline constexpr double igniter_share = 0.05;
 /// What is wrong with a lighting for this motor: pressure, volume.
 [[nodiscard]] std::vector<Complaint> complaints(const Lighting& lighting, const Motor& motor);
 
+/// How exactly to follow the chamber.
 struct TransientOptions {
   Lighting lighting = {};
   int points = 201;  ///< of the curve over the web, at least; the rise and the tail add theirs

@@ -19,6 +19,7 @@ struct DragPoint {
   bool operator==(const DragPoint&) const = default;
 };
 
+/// All of the rocket but its motor, and the rail that it starts from.
 struct Airframe {
   double mass = 0;              ///< kg, of everything but the motor
   double hardware = 0;          ///< kg, of the motor without propellant: casing, closures, nozzle

@@ -88,6 +88,7 @@ struct Flight {
   std::vector<std::string> remarks;
 };
 
+/// How closely to follow a flight.
 struct FlightOptions {
   double tolerance = 1e-10;  ///< relative, of each step
   double spacing = 0.05;     ///< s, points of the track are no further apart

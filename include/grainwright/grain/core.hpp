@@ -81,6 +81,7 @@ struct DrawnCore {
   bool operator==(const DrawnCore&) const = default;
 };
 
+/// A core of any kind.
 struct Core {
   std::variant<TurnedCore, OffCentreCore, ScatteredCores, NamedCore, DrawnCore> shape;
   bool operator==(const Core&) const = default;

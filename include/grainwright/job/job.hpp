@@ -23,6 +23,7 @@
 
 namespace grainwright {
 
+/// What a job file says.
 struct Job {
   std::string title;
   UnitSystem units = UnitSystem::us;

@@ -9,6 +9,7 @@
 
 namespace grainwright {
 
+/// Air at one altitude.
 struct Air {
   double temperature = 0;     ///< K
   double pressure = 0;        ///< Pa

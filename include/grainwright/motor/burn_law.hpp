@@ -36,6 +36,7 @@ struct LawPiece {
 /// What is wrong with a set of pieces: n >= 1, no rate, gaps or overlaps between ranges.
 [[nodiscard]] std::vector<Complaint> complaints(const std::vector<LawPiece>& pieces);
 
+/// A burn law in pieces over pressure; see the top of this file.
 class BurnLaw {
  public:
   /// Pieces in rising order of pressure. Throws InputError with `complaints(pieces)`.

@@ -27,6 +27,7 @@ struct PipeSize {
 /// The size of that name ("1-1/2 sch 40", spacing and case forgiven), if known.
 [[nodiscard]] std::optional<PipeSize> find_pipe(std::string_view name);
 
+/// The pipe and what lines it.
 struct Casing {
   std::string pipe;       ///< name of a standard size, or empty
   double bore = 0;        ///< m

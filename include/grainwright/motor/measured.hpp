@@ -8,6 +8,7 @@
 
 namespace grainwright {
 
+/// What a stand has measured.
 struct Measured {
   std::string date;               ///< as the file has it
   std::vector<std::string> logs;  ///< files that the law was fitted to

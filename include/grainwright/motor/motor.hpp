@@ -23,6 +23,7 @@ struct Day {
   bool operator==(const Day&) const = default;
 };
 
+/// All that a firing depends on.
 struct Motor {
   Grain grain;
   Propellant propellant;

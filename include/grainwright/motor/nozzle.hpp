@@ -18,6 +18,7 @@ namespace grainwright {
 /// Wall pressure over ambient at which the flow leaves the wall.
 inline constexpr double separation_ratio = 0.4;
 
+/// A conical nozzle, or a straight hole.
 struct Nozzle {
   double throat_diameter = 0;  ///< m
   double exit_diameter = 0;    ///< m; equal to the throat for a straight hole

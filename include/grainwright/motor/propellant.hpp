@@ -20,6 +20,7 @@ struct Ingredient {
   bool operator==(const Ingredient&) const = default;
 };
 
+/// A propellant as ballistics sees it.
 struct Propellant {
   std::string name;
   double ideal_density = 0;            ///< kg/m3, without voids

@@ -13,6 +13,7 @@
 
 namespace grainwright {
 
+/// What the sheet says, in printed words.
 struct CastingSheet {
   std::string title;  ///< the job's
   std::string file;   ///< the job's

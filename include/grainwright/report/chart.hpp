@@ -17,6 +17,7 @@ namespace grainwright {
 /// How a line is drawn. Each differs by its dashes too, so that it can be told without colour.
 enum class Pen : std::uint8_t { solid, dashed, dotted, dash_dot };
 
+/// One curve of a chart.
 struct ChartLine {
   std::string name;
   std::vector<double> values;  ///< SI, one for each moment; NaN where there is none
@@ -36,6 +37,7 @@ struct Band {
   std::vector<double> high;
 };
 
+/// Curves over one axis.
 struct Chart {
   std::string id;     ///< lower-case letters and hyphens
   std::string title;  ///< "Thrust"

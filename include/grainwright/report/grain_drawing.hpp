@@ -13,6 +13,7 @@
 
 namespace grainwright {
 
+/// What to draw, and how large.
 struct DrawingOptions {
   UnitSystem units = UnitSystem::si;  ///< of the sizes
   double width = 720;                 ///< of the picture, px

@@ -18,14 +18,17 @@
 
 namespace grainwright {
 
+/// A heading within a chapter.
 struct Heading {
   std::string text;
 };
 
+/// Running text.
 struct Paragraph {
   std::string text;
 };
 
+/// A list of short statements.
 struct Bullets {
   std::vector<std::string> items;
 };

@@ -8,6 +8,7 @@
 
 namespace grainwright {
 
+/// A value from random replicates.
 struct Estimate {
   double value = 0;
   double error = 0;  ///< half width of the 95 % interval

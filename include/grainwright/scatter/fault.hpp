@@ -24,6 +24,7 @@ enum class FaultKind {
 [[nodiscard]] std::string_view name_of(FaultKind kind);
 [[nodiscard]] const std::vector<FaultKind>& all_fault_kinds();
 
+/// One mistake that a builder can make.
 struct Fault {
   FaultKind kind = FaultKind::face_lights;
   double probability = 0;  ///< of a motor; 0 for a mistake that is looked at but not counted in

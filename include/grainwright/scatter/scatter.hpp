@@ -23,6 +23,7 @@
 
 namespace grainwright {
 
+/// A motor, and how its copies differ.
 struct ScatterTask {
   Motor motor;
   Tolerances tolerances = {};
@@ -35,6 +36,7 @@ struct ScatterTask {
 /// Everything wrong with the motor, the shell, the airframe, the tolerances and the mistakes.
 [[nodiscard]] std::vector<Complaint> complaints(const ScatterTask& task);
 
+/// How many firings, from which seed, on how many threads.
 struct ScatterOptions {
   std::size_t samples = 65536;                ///< at least; whole replicates are made
   std::uint64_t seed = 1;                     ///< of the scrambles
@@ -62,6 +64,7 @@ struct SingleFiring {
   double ratio = 0;  ///< of that part: strength / load, at its worst moment
 };
 
+/// How likely one part is to give.
 struct PartChance {
   std::string part;  ///< "pipe", "head closure" or "nozzle seat"
   std::string mode;  ///< by which it gives first in the motor as drawn
@@ -89,6 +92,7 @@ struct Mistake {
   SingleFiring firing;
 };
 
+/// How often the peak pressure falls where.
 struct Histogram {
   double from = 0;            ///< Pa, lower edge of the first bin
   double step = 0;            ///< Pa
@@ -109,6 +113,7 @@ struct HeatCheck {
   double greatest_error = 0;  ///< relative, of the least ratio
 };
 
+/// What the firings told.
 struct ScatterResult {
   std::size_t samples = 0;  ///< that were made
   std::size_t replicates = 0;

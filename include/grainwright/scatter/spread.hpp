@@ -28,6 +28,7 @@ inline constexpr double sigmas_to_limits = 3;
 /// Who says how wide a spread is.
 enum class SpreadOrigin { given, measured, trade };
 
+/// How one input strays.
 struct Spread {
   Distribution distribution = Distribution::normal;
   double sigma = 0;   ///< one standard deviation; a share, or in the quantity's own SI unit

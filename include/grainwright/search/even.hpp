@@ -7,6 +7,7 @@
 
 namespace grainwright {
 
+/// A stack of equal, evenly burning segments.
 struct EvenStack {
   int segments = 1;
   double length = 0;        ///< of one segment, m

@@ -63,6 +63,7 @@ struct Relief {
   bool enough = false;  ///< false: no value of this limit alone helps (needed is then meaningless)
 };
 
+/// The shortlist, and how far it can be trusted.
 struct SearchResult {
   std::vector<Design> designs;  ///< best fit first; empty when nothing fits
   std::vector<Relief> reliefs;  ///< only when nothing fits
@@ -75,6 +76,7 @@ struct SearchResult {
   double pressure_factor = 1;
 };
 
+/// How long, on how many threads.
 struct SearchOptions {
   unsigned threads = 0;                       ///< 0: as many as the machine has
   std::stop_token stop = {};                  ///< asked now and then

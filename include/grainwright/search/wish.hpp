@@ -53,6 +53,7 @@ struct Bound {
   bool operator==(const Bound&) const = default;
 };
 
+/// What a build is judged by.
 struct Wish {
   Profile profile = Profile::flat();
   /// In place of a profile: the most total impulse that meets every limit and bound, the rail speed
@@ -74,6 +75,7 @@ struct Wish {
   }
 };
 
+/// What a build must keep, whatever is wished.
 struct Limits {
   double pressure = std::numeric_limits<double>::infinity();  ///< Pa, ceiling on the peak
   double confidence = 0;      ///< part of all motors that must keep the ceiling; 0: not asked
@@ -82,6 +84,7 @@ struct Limits {
   double mass_flux = std::numeric_limits<double>::infinity();  ///< kg/(m2 s), at most
 };
 
+/// What the builder owns and how they cut.
 struct Shop {
   std::vector<double> mandrels;  ///< core diameters, m
   std::vector<double> throats;   ///< m

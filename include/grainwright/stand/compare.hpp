@@ -40,11 +40,13 @@ struct Tenth {
   double residual = 0;   ///< N: measured less predicted, both at the log's time, mean
 };
 
+/// What a difference may come from, by the experience of the trade.
 struct Hint {
   std::string sign;     ///< what is seen, with its figures
   std::string suspect;  ///< what usually makes it
 };
 
+/// A measured firing beside the predicted one.
 struct Comparison {
   Firing predicted;       ///< the job's, transient
   StandFigures figures;   ///< of the predicted curve, as if it had been measured

@@ -30,6 +30,7 @@ struct TimeSpan {
   [[nodiscard]] double length() const { return to - from; }
 };
 
+/// The figures, by the definitions above.
 struct StandFigures {
   TimeSpan action_10;              ///< s from ignition: first and last 10 % of peak thrust
   TimeSpan action_5;               ///< likewise 5 %
@@ -53,6 +54,7 @@ struct StandFigures {
   std::vector<std::string> remarks;
 };
 
+/// What the figures need beside the log.
 struct FigureOptions {
   double scale_error = 0;      ///< of the load cell, relative, one standard deviation
   double pressure_error = 0;   ///< of the pressure sensor, likewise

@@ -52,6 +52,7 @@ inline constexpr double firing_to_firing = 0.02;
 enum FitParameter : std::size_t { ln_rate, exponent, ln_efficiency, ln_c_star };
 inline constexpr std::size_t fit_parameters = 4;
 
+/// The burn law that measured firings imply.
 struct Fit {
   std::vector<LawPiece> law;  ///< at the propellant's reference temperature
   double at = 0;              ///< Pa: where rate and exponent are uncorrelated; else the mean

@@ -16,6 +16,7 @@ namespace grainwright {
 /// large, never NaN.
 using Residuals = std::function<std::vector<double>(const std::vector<double>&)>;
 
+/// Residuals to make small.
 struct LeastSquaresProblem {
   Residuals residuals;
   std::vector<double> start;
@@ -27,6 +28,7 @@ struct LeastSquaresProblem {
   int coarse_runs = 150;      ///< of the start without slopes, at most
 };
 
+/// The solution.
 struct LeastSquares {
   std::vector<double> parameters;
   std::vector<std::vector<double>> covariance;  ///< infinite variances where nothing is told

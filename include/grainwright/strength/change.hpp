@@ -18,6 +18,7 @@ using Fire = std::function<Curve(const Motor&)>;
 /// In rising order of the trouble that they make.
 enum class ChangeKind { thicker_protection, longer_bond, more_pins, larger_throat };
 
+/// One change of the shell, and what it does.
 struct Change {
   ChangeKind kind = ChangeKind::thicker_protection;
   std::string part;        ///< which is changed; of a throat, the part that it is to help
@@ -29,6 +30,7 @@ struct Change {
   bool helps = false;       ///< the part's ratio grows by a hundredth or more
 };
 
+/// What the changes may be made of.
 struct ChangeOptions {
   Material spare;               ///< laid before a closure that has no protection
   std::vector<double> throats;  ///< m, to choose from; past the largest, steps of 1/64 in

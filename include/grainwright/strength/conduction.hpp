@@ -29,6 +29,7 @@ struct Slab {
 /// straight lines between points. Two points at one time are a jump. After the last point the last
 /// value holds; with a coefficient of 0 the face is insulated.
 struct GasSide {
+  /// The coefficient at one moment.
   struct Point {
     double time = 0;         ///< s
     double coefficient = 0;  ///< W/(m2 K)
@@ -44,6 +45,7 @@ struct GasSide {
   [[nodiscard]] double before(double time) const;
 };
 
+/// How finely to cut depth and time.
 struct ConductionOptions {
   double first_cell = 10e-6;  ///< m, at most, at the hot side of each layer
   double growth = 1.02;       ///< of a cell over the one before it; 1 for equal cells

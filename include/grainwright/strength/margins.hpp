@@ -25,6 +25,7 @@ struct Protection {
   double thickness = 0;  ///< m
 };
 
+/// What closes one end of the pipe, and how it is held there.
 struct Closure {
   Material material;
   double thickness = 0;                ///< m, along the axis
@@ -76,6 +77,7 @@ struct PartHeat {
   double greatest_at = 0;       ///< s
 };
 
+/// The margins of one part.
 struct PartMargin {
   std::string part;               ///< "pipe", "head closure" or "nozzle seat"
   bool force = true;              ///< loads in N; else in Pa
@@ -84,6 +86,7 @@ struct PartMargin {
   [[nodiscard]] const ModeMargin& weakest() const { return modes.front(); }
 };
 
+/// The answer for the whole motor.
 struct Margins {
   std::vector<PartMargin> parts;  ///< what gives first, first
   double factor = 0;

@@ -6,6 +6,7 @@
 
 namespace grainwright {
 
+/// A round tube.
 struct Tube {
   double outer_diameter = 0;  ///< m
   double wall = 0;            ///< m, the least

@@ -13,6 +13,7 @@
 
 namespace grainwright {
 
+/// How the builder cuts and pours.
 struct WorkshopOptions {
   double grain_room = 0;              ///< m; 0 where unknown
   double kerf = 0;                    ///< m
@@ -36,11 +37,13 @@ struct CutPiece {
   double heaviest = 0;
 };
 
+/// One ingredient of the batch.
 struct Portion {
   std::string name;
   double mass = 0;  ///< kg
 };
 
+/// All that is cut, cast and weighed for a motor.
 struct CutList {
   std::vector<CutPiece> pieces;  ///< head end first, as in the grain
   int spacers = 0;

@@ -8,6 +8,7 @@
 
 namespace grainwright {
 
+/// Which pieces to cut from which stock tube.
 struct SawPlan {
   /// One entry a stock tube: indices into the given pieces, longest first.
   std::vector<std::vector<std::size_t>> tubes;
