@@ -3,32 +3,13 @@
 // Drawn cores: the whole burnback of one, with its events, and a firing beside that of a round one.
 #include <benchmark/benchmark.h>
 
-#include <cmath>
-#include <numbers>
-#include <random>
-
+#include "benchmark/drawn_core.hpp"
 #include "firing/example_motor.hpp"
 #include "grainwright/firing/steady.hpp"
-#include "grainwright/grain/core.hpp"
 
 namespace {
 
 using namespace grainwright;
-
-// A star of long and short radii, half as many points as corners; the short ones differ, so that no
-// two events coincide. 20 corners are a drawn star's, 200 a tracing's.
-Core drawn_core(long corners, double outer_diameter) {
-  std::mt19937 random(7);
-  std::uniform_real_distribution<double> radius(0.22, 0.3);
-  Ring ring;
-  for (long i = 0; i < corners; ++i) {
-    const double angle =
-        2 * std::numbers::pi * static_cast<double>(i) / static_cast<double>(corners);
-    const double r = outer_diameter / 2 * (i % 2 == 0 ? 0.6 : radius(random));
-    ring.push_back({{r * std::cos(angle), r * std::sin(angle)}, 0});
-  }
-  return {DrawnCore{Outline{{Region{ring, {}}}}}};
-}
 
 Motor motor_of(long corners) {
   Motor motor = example::whole_motor();

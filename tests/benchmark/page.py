@@ -2,6 +2,7 @@
 """page.py BUILD PAGE: times whole processes and writes the page of figures from what was measured."""
 
 import json
+import math
 import os
 import re
 import statistics
@@ -138,6 +139,31 @@ def flight_rows(flight):
              "whole_steady_flight": "whole flight of a steady firing, with its track",
              "whole_transient_flight": "whole flight through a curve of over 800 points"}
     return [[words, f"{flight[name]['cpu_time']:.3g} us"] for name, words in names.items()]
+
+
+# What grows, benchmark, unit, microseconds in it.
+GROWTHS = [
+    ("unlike segments, steady firing from the motor on", "steady_firing_of_segments", "us", 1),
+    ("unlike segments, transient firing", "transient_firing_of_segments", "ms", 1e3),
+    ("unlike segments, axial firing", "axial_firing_of_segments", "ms", 1e3),
+    ("kinds of segment, search of the shop above", "search_with_kinds", "s", 1e6),
+    ("corners of a drawn core, whole burnback", "burnback_of_corners", "ms", 1e3),
+    ("firings of a scatter, with strength", "scatter_of_samples", "ms", 1e3),
+]
+
+
+def growth_rows(growth):
+    """Each size with its time, and the power of the size with which the last step grew."""
+    for words, name, unit, scale in GROWTHS:
+        times = {int(row["run_name"].split("/")[1]): row["real_time"] / 1e3 / scale
+                 for row in growth.values() if row["run_name"].startswith(name + "/")}
+        sizes = sorted(times)
+        last, before = sizes[-1], sizes[-2]
+        power = math.log(times[last] / times[before]) / math.log(last / before)
+        yield [words, "; ".join(f"{size}: {times[size]:.2g}" for size in sizes), unit,
+               f"{power:.1f}"]
+
+
 def report_rows(program, build):
     """The page of the front-loaded case, with its search and its scatter."""
     job, made = build / "front-loaded.toml", build / "front-loaded.html"
@@ -216,6 +242,14 @@ firing needs one. A firing with its curve of 201 points and its remarks takes up
 ## Flights
 
 {table(["what", "measured"], flight_rows(flight))}
+
+## Growth
+
+Wall time on all cores. The power is that of the last step: 1 where twice as much takes twice as long. A
+search of three kinds is no longer complete (docs/search.md).
+
+{table(["what grows", "size: time", "unit", "power"],
+       growth_rows(benchmarks(build / "growth.json")))}
 """)
 
 

@@ -46,6 +46,10 @@ class Session:
     def __exit__(self, *_):
         self._folder.cleanup()
 
+    @property
+    def folder(self):
+        return self._desk
+
     def run(self, command):
         """Runs the words after the program's name; gives the finished process, output as text."""
         environment = {**os.environ, "LC_ALL": "C.UTF-8", "COLUMNS": "100"}
