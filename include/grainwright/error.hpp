@@ -38,6 +38,7 @@ class Error : public std::runtime_error {
 /// Input that cannot be accepted. Carries every complaint found, not only the first.
 class InputError : public Error {
  public:
+  /// All that is wrong, at least one complaint.
   explicit InputError(std::vector<Complaint> complaints);
   InputError(std::string key, std::string given, std::string allowed);
 
@@ -50,6 +51,7 @@ class InputError : public Error {
 /// A file that cannot be read or written.
 class FileError : public Error {
  public:
+  /// The message is "path: reason".
   FileError(const std::string& path, const std::string& reason);
 };
 

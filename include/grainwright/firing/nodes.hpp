@@ -30,6 +30,7 @@ struct GaussRule {
   /// Weights of the integral from 0 to a fraction of the piece, and of the value there, for a
   /// function known at the nodes.
   [[nodiscard]] std::array<double, most> weights_to(double fraction) const;
+  /// Weights that give the function itself there.
   [[nodiscard]] std::array<double, most> interpolation_at(double fraction) const;
 };
 
@@ -47,6 +48,7 @@ struct BurnPiece {
   std::array<double, GaussRule::most> slowness = {};  ///< s/m
 
   [[nodiscard]] double width() const { return to - from; }
+  /// Web at the i-th node, m.
   [[nodiscard]] double web(int i) const {
     return from + width() * rule->node[static_cast<std::size_t>(i)];
   }

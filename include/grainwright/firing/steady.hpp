@@ -23,6 +23,7 @@ namespace grainwright {
 /// rewritten as burning areas.
 class SteadyChamber {
  public:
+  /// The day's temperature decides the burn rate, its ambient pressure the thrust.
   SteadyChamber(const Propellant& propellant, const Nozzle& nozzle, const Day& day);
 
   /// One band of burning area in which one formula gives pressure, slowness and thrust.
@@ -38,6 +39,7 @@ class SteadyChamber {
       return power == 0 ? scale : scale * std::pow(area, power);
     }
   };
+  /// In rising order of area, without gaps.
   [[nodiscard]] std::span<const Band> bands() const { return bands_; }
   /// The band of a burning area; a limit belongs to the band below it.
   [[nodiscard]] const Band& band_of(double burning_area) const;

@@ -35,6 +35,7 @@ struct Airframe {
   [[nodiscard]] double mass_with(double propellant) const { return mass + hardware + propellant; }
   /// m2, that the drag coefficient refers to.
   [[nodiscard]] double section() const { return std::numbers::pi / 4 * diameter * diameter; }
+  /// At a Mach number: straight lines between the points, the end values beyond them.
   [[nodiscard]] double drag_coefficient(double mach) const;
   /// The air over the launch.
   [[nodiscard]] LocalAir air() const { return LocalAir(altitude, temperature); }

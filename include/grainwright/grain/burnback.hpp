@@ -69,7 +69,9 @@ class Burnback {
   /// Webs at which a segment burns out or the area jumps, rising; the last one is the burnout of
   /// the stack. Unit m.
   [[nodiscard]] std::span<const double> events() const { return events_; }
+  /// Without a gap from lighting to burnout.
   [[nodiscard]] std::span<const Stretch> stretches() const { return stretches_; }
+  /// Web at which the last of the stack is gone, m.
   [[nodiscard]] double burnout() const { return events_.back(); }
   /// Web at which each layer burns out, m, head end first.
   [[nodiscard]] std::vector<double> burnouts() const;

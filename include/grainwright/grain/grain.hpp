@@ -23,6 +23,7 @@ struct Grain {
 
   bool operator==(const Grain&) const = default;
 
+  /// Of all layers together.
   [[nodiscard]] int segment_count() const;
   /// Segments and the spacers between them, m.
   [[nodiscard]] double stack_length() const;

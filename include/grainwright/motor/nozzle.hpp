@@ -31,7 +31,9 @@ struct Nozzle {
   [[nodiscard]] bool straight() const { return exit_diameter == throat_diameter; }
   /// With another throat, m: a straight hole stays one, a cone keeps its exit.
   [[nodiscard]] Nozzle drilled_to(double throat) const;
+  /// m2.
   [[nodiscard]] double throat_area() const;
+  /// Exit area over throat area.
   [[nodiscard]] double expansion_ratio() const;
 };
 
@@ -41,6 +43,7 @@ struct Nozzle {
 /// From `full_flow_pressure` on thrust is `per_pressure * P - loss`, exactly.
 class ThrustLaw {
  public:
+  /// `gamma` to the throat, `expansion_gamma` past it; pressure in Pa, absolute.
   ThrustLaw(const Nozzle& nozzle, double gamma, double expansion_gamma, double ambient_pressure);
 
   /// N at a chamber pressure in Pa; never below 0.

@@ -40,6 +40,7 @@ struct Spread {
   [[nodiscard]] static Spread within(Distribution distribution, double limit, bool share);
   /// The farthest it can stray; for a normal distribution `sigmas_to_limits` sigmas.
   [[nodiscard]] double limit() const;
+  /// Whether it does not stray at all.
   [[nodiscard]] bool none() const { return sigma == 0; }
   /// The same distribution with its width multiplied.
   [[nodiscard]] Spread times(double factor) const;

@@ -28,6 +28,7 @@ struct VarianceSums {
   std::vector<double> alone;  ///< a group each: variance of the answer's mean given this input
   std::vector<double> total;  ///< variance that would be left if all other inputs were known
 
+  /// Share of the variance, 0 to 1 but for the noise of sampling.
   [[nodiscard]] double first_order(std::size_t group) const { return alone[group] / variance; }
   [[nodiscard]] double total_order(std::size_t group) const { return total[group] / variance; }
 };

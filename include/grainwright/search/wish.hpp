@@ -48,7 +48,9 @@ class Profile {
 struct Bound {
   double least = -std::numeric_limits<double>::infinity();
   double most = std::numeric_limits<double>::infinity();
+  /// Whether a value is allowed.
   [[nodiscard]] bool holds(double value) const { return value >= least && value <= most; }
+  /// Whether anything is asked at all.
   [[nodiscard]] bool set() const;
   bool operator==(const Bound&) const = default;
 };
@@ -70,6 +72,7 @@ struct Wish {
   Bound thrust_to_weight;  ///< at first motion
   Bound apogee;            ///< m, above the launch
 
+  /// Whether it can be judged only with an airframe.
   [[nodiscard]] bool asks_flight() const {
     return rail_speed.set() || thrust_to_weight.set() || apogee.set();
   }

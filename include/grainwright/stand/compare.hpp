@@ -29,7 +29,9 @@ struct Compared {
   double predicted = 0;
   double low = 0;  ///< predicted, less 1.96 standard deviations by rate and efficiency
   double high = 0;
+  /// Measured over predicted.
   [[nodiscard]] double ratio() const { return measured / predicted; }
+  /// Whether the doubt of the prediction covers it.
   [[nodiscard]] bool within() const { return measured >= low && measured <= high; }
 };
 

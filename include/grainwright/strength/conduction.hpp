@@ -37,6 +37,7 @@ struct GasSide {
   double temperature = 0;  ///< K
   std::vector<Point> points = {};
 
+  /// K and W/(m2 K), from time 0 on.
   [[nodiscard]] static GasSide steady(double temperature, double coefficient) {
     return {temperature, {{0, coefficient}}};
   }
@@ -56,12 +57,15 @@ struct ConductionOptions {
 /// Temperatures of a wall at the asked times.
 class HeatRun {
  public:
+  /// Middles and edges of the cells, m; for each time in s the temperatures of all cells, K.
   HeatRun(std::vector<double> depths, std::vector<double> edges, std::vector<double> times,
           std::vector<std::vector<double>> temperatures);
 
+  /// s, as they were asked for.
   [[nodiscard]] std::span<const double> times() const { return times_; }
   /// K at a depth in m below the front face; `at` counts the times.
   [[nodiscard]] double temperature(std::size_t at, double depth) const;
+  /// K, of the first and of the last cell.
   [[nodiscard]] double front(std::size_t at) const { return temperatures_[at].front(); }
   [[nodiscard]] double back(std::size_t at) const { return temperatures_[at].back(); }
 

@@ -98,6 +98,7 @@ struct Margins {
 
   [[nodiscard]] const PartMargin& weakest() const { return parts.front(); }
   [[nodiscard]] double ratio() const { return weakest().weakest().ratio; }
+  /// Whether every ratio is at least the factor.
   [[nodiscard]] bool hold() const { return ratio() >= factor; }
 };
 

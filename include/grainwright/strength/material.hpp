@@ -42,6 +42,7 @@ struct Material {
   std::string caution = {};                     ///< what a user of these numbers must know
 
   bool operator==(const Material&) const = default;
+  /// Whether all is known that the heat in it depends on.
   [[nodiscard]] bool conducts() const {
     return conductivity > 0 && density > 0 && specific_heat > 0;
   }

@@ -11,6 +11,7 @@ struct Tube {
   double outer_diameter = 0;  ///< m
   double wall = 0;            ///< m, the least
   bool operator==(const Tube&) const = default;
+  /// m.
   [[nodiscard]] double inner_radius() const { return outer_diameter / 2 - wall; }
   [[nodiscard]] double outer_radius() const { return outer_diameter / 2; }
 };
@@ -24,7 +25,9 @@ struct WallStress {
   double hoop = 0;
   double radial = 0;
   double axial = 0;
+  /// Equivalent stress that is compared with the yield strength, Pa.
   [[nodiscard]] double von_mises() const;
+  /// Greatest difference of two principal stresses, Pa.
   [[nodiscard]] double tresca() const;
 };
 /// Elastic stresses in a thick wall with closed ends at a radius inside it (Lame; Roark's Formulas
