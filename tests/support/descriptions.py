@@ -55,6 +55,7 @@ def differences(shell, asked, offered, expected):
 class Bash:
     name = "bash"
     long_only = False
+    jobs_only = True
 
     def __init__(self, folder, desk):
         self._script = folder / "grainwright.bash"
@@ -69,6 +70,7 @@ class Bash:
 class Fish:
     name = "fish"
     long_only = True  # it shows -o only where a single dash is typed
+    jobs_only = False  # it lists job files first, and others after them
 
     def __init__(self, folder, desk):
         self._script = folder / "grainwright.fish"
@@ -76,8 +78,9 @@ class Fish:
 
     def offers(self, words):
         lines = f'source "{self._script}"; complete -C "{" ".join(words)}"'
-        home = {**os.environ, "HOME": str(self._desk), "XDG_CONFIG_HOME": str(self._desk)}
-        listed = output("fish", "--no-config", "-c", lines, cwd=self._desk, env=home)
+        with tempfile.TemporaryDirectory(prefix="grainwright-") as home:
+            env = {**os.environ, "HOME": home, "XDG_CONFIG_HOME": home, "XDG_DATA_HOME": home}
+            listed = output("fish", "--no-config", "-c", lines, cwd=self._desk, env=env)
         return [line.split("\t")[0] for line in listed.splitlines()]
 
 
@@ -85,6 +88,7 @@ class Zsh:
     """A shell at a terminal of its own, whose lists are read from the screen."""
     name = "zsh"
     long_only = False
+    jobs_only = True
     _ready = b"READY>"
 
     def __init__(self, folder, desk):
@@ -93,17 +97,19 @@ class Zsh:
             os.chdir(desk)
             os.environ.update(TERM="dumb", HOME=str(desk), ZDOTDIR=str(desk), LC_ALL="C.UTF-8")
             os.execlp("zsh", "zsh", "-f", "-i")
-        set_up = (f"PS1={self._ready.decode()}; stty rows 300 cols 300; LISTMAX=1000;"
+        # The quotes keep this line's echo from looking like the prompt.
+        set_up = ("PS1=READ'Y>'; stty rows 300 cols 300; LISTMAX=1000;"
                   f" fpath=({folder} $fpath);"
                   " autoload -U compinit; compinit -u -D; unsetopt auto_list auto_menu beep;"
-                  " zstyle ':completion:*' verbose no; bindkey '^T' list-choices; echo S''ET\n")
-        self._say(set_up.encode(), b"SET")
+                  " zstyle ':completion:*' verbose no; bindkey '^T' list-choices\n")
+        self._say(set_up.encode(), self._ready)
 
     def _say(self, keys, until):
+        """What the screen shows after these keys, up to a pattern."""
         os.write(self._screen, keys)
         seen = b""
         end = time.monotonic() + 30
-        while until not in seen and time.monotonic() < end:
+        while not re.search(until, seen, re.S) and time.monotonic() < end:
             if select.select([self._screen], [], [], 0.1)[0]:
                 seen += os.read(self._screen, 65536)
         return seen
@@ -112,10 +118,10 @@ class Zsh:
         """The list, and then the shell is asked for a word that ends it."""
         self._say(b"\x15", b"")
         self._say((" ".join(words)).encode() + b"\x14", b"")
-        seen = self._say(b"\x15echo E''ND\n", b"END\r\n").decode("utf-8", "replace")
+        seen = self._say(b"\x15echo E''ND\n", b"END\r\n.*" + self._ready).decode("utf-8", "replace")
         lists = seen.replace("\r", "\n").split("\n")
         return [word for line in lists if "grainwright" not in line and "E''ND" not in line
-                for word in re.findall(r"(?<!\S)(?!END\b|READY>|S''ET)[-\w.|/]+", line)]
+                for word in re.findall(r"(?<!\S)(?!END\b|READY>)[-\w.|/]+", line)]
 
 
 def faults_of(shell, told):
@@ -123,6 +129,8 @@ def faults_of(shell, told):
     def shown(options):
         return [name for name in options if name.startswith("--") or not shell.long_only]
 
+    files = ["motor.toml", "notes.txt"]
+    jobs = files[:1] if shell.jobs_only else files
     wrong = differences(shell.name, "grainwright ", shell.offers(["grainwright", ""]),
                         list(told)[1:] + (["--help", "--version"] if shell.name == "bash" else []))
     for command, options in told.items():
@@ -135,13 +143,11 @@ def faults_of(shell, told):
                 wrong += differences(shell.name, " ".join(words), shell.offers(words),
                                      value.split("|"))
             elif value == "JOB":
-                wrong += differences(shell.name, " ".join(words), shell.offers(words),
-                                     ["motor.toml"])
+                wrong += differences(shell.name, " ".join(words), shell.offers(words), jobs)
             elif value == "FILE":
-                wrong += differences(shell.name, " ".join(words), shell.offers(words),
-                                     ["motor.toml", "notes.txt"])
+                wrong += differences(shell.name, " ".join(words), shell.offers(words), files)
     wrong += differences(shell.name, "grainwright fire ", shell.offers(["grainwright", "fire", ""]),
-                         ["motor.toml"])
+                         jobs)
     return wrong
 
 
@@ -168,7 +174,7 @@ def gaps_in_manual(folder, told):
 
 
 def main(program, folder):
-    folder = pathlib.Path(folder)
+    folder = pathlib.Path(folder).resolve()
     told = told_by(program)
     assert len(told) > 10 and all(told.values()), "the help is read wrongly"
     wrong = gaps_in_manual(folder, told)
