@@ -26,17 +26,17 @@ const Door door = {.port = 8080, .token = "0123456789abcdef0123456789abcdef"};
 const std::string the_case = "/cases/02-flat-burn-in-a-short-casing.toml";
 
 /// A folder in a folder, so that a file that escapes is seen.
-class Place {
+class Folder {
  public:
-  Place() {
+  Folder() {
     std::string made = (fs::temp_directory_path() / "grainwright-fuzz-XXXXXX").string();
     if (mkdtemp(made.data()) == nullptr) throw std::runtime_error("no temporary folder");
     top_ = made;
     clear();
   }
-  ~Place() { fs::remove_all(top_); }
-  Place(const Place&) = delete;
-  Place& operator=(const Place&) = delete;
+  ~Folder() { fs::remove_all(top_); }
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
 
   [[nodiscard]] fs::path job() const { return top_ / "desk" / "job.toml"; }
   void check() const {
@@ -106,16 +106,16 @@ Reply reply_to(const Knock& knock, std::string_view body, Desk& desk) {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  static const Place place;
-  static Desk desk(place.job());
+  static const Folder folder;
+  static Desk desk(folder.job());
   std::string_view body = fuzz::text_of(data, size);
   const Knock knock = knock_of(taken(body, "\n\n"));
   if (!judged(knock, door).enter()) return 0;
   const Reply reply = reply_to(knock, body, desk);
   fuzz::demand(!reply.type.empty(), "an answer has a type");
   if (knock.method == "POST" && errand_of(knock.path, door) == "save" && reply.status == 200) {
-    place.check();
-    place.clear();
+    folder.check();
+    folder.clear();
   }
   return 0;
 }
