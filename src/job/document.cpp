@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <toml++/toml.h>
 #include <algorithm>
+#include <locale>
 #include <sstream>
 
 #include "grainwright/error.hpp"
@@ -21,6 +22,7 @@ Position position(const toml::source_position& at) {
 std::string written(const toml::node& node) {
   if (const auto* real = node.as_floating_point()) return fmt::format("{}", real->get());
   std::ostringstream text;
+  text.imbue(std::locale::classic());
   node.visit([&](const auto& value) {
     if constexpr (toml::is_value<decltype(value)>) text << value;
   });

@@ -15,7 +15,7 @@ constexpr double arrow = 5;  // px
 // Hundredths of a pixel, and no "-0".
 std::string number(double px) {
   const double rounded = std::round(100 * px) / 100;
-  return fmt::format("{:g}", rounded == 0 ? 0.0 : std::stod(fmt::format("{:.2f}", rounded)));
+  return fmt::format("{:g}", rounded == 0 ? 0.0 : rounded);
 }
 
 std::string pair(Point p) {
