@@ -19,7 +19,7 @@ COMMANDS = {
     "burnback": ["burnback", "13-one-motor-in-forty.toml", "--csv"],
     "fire": ["fire", "13-one-motor-in-forty.toml", "--csv"],
     "margins": ["margins", "13-one-motor-in-forty.toml"],
-    "scatter": ["scatter", "13-one-motor-in-forty.toml", "--samples", "64"],
+    "scatter": ["scatter", "13-one-motor-in-forty.toml", "--samples", "128"],
     "cutlist": ["cutlist", "13-one-motor-in-forty.toml"],
     "fly": ["fly", "13-one-motor-in-forty.toml"],
     "design": ["design", "01-even-length-of-three.toml"],

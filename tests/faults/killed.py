@@ -4,7 +4,6 @@
 Half of the kills come at any time of the run, half soon after the draft has been seen on the disk.
 The file is then the old one or the new one, never a part of either."""
 
-import os
 import random
 import sys
 import time
@@ -15,20 +14,19 @@ OLD = b"<!-- the old file -->\n" * 4000
 TARGET = "target"
 
 
-def draft_there(folder):
-    return any(name.startswith(".target.") for name in os.listdir(folder))
+def drafts(folder):
+    return list(folder.glob(".target.*"))
 
 
 def kill_at(desk, words, wait, once_written):
     """Waits for the draft if asked, then so long, then kills."""
     with desk.start(words) as process:
-        while once_written and process.poll() is None and not draft_there(desk.path):
+        while once_written and process.poll() is None and not drafts(desk.path):
             pass
         time.sleep(wait)
-        caught = draft_there(desk.path)
         process.kill()
         process.communicate()
-    return caught
+    return bool(drafts(desk.path))
 
 
 def time_of(desk, words):
@@ -47,6 +45,8 @@ def trial(desk, words, times, dice):
     found = {"old": 0, "new": 0, "caught": 0}
     for i in range(times):
         target.write_bytes(OLD)
+        for draft in drafts(desk.path):
+            draft.unlink()
         once_written = i % 2 == 0
         wait = dice.uniform(0, 0.003) if once_written else dice.uniform(0, 1.2 * whole)
         found["caught"] += kill_at(desk, words, wait, once_written)
