@@ -8,11 +8,19 @@
 namespace grainwright {
 namespace {
 
+constexpr std::size_t most_told = 100;  // nobody reads more; a spoilt file has thousands
+
 std::string joined(const std::vector<Complaint>& complaints) {
   std::string text;
-  for (const Complaint& complaint : complaints) {
-    if (!text.empty()) text += '\n';
-    text += complaint.text();
+  const std::size_t told = std::min(complaints.size(), most_told);
+  for (std::size_t i = 0; i < told; ++i) {
+    if (i > 0) text += '\n';
+    text += complaints[i].text();
+  }
+  if (const std::size_t left = complaints.size() - told; left > 0) {
+    text += "\nand ";
+    text += std::to_string(left);
+    text += left == 1 ? " complaint more" : " complaints more";
   }
   return text;
 }

@@ -33,6 +33,13 @@ double metres_of(Section& section, const std::string& unit) {
   }
 }
 
+/// A device or a pipe might never end.
+std::string outline_in(const std::filesystem::path& path) {
+  std::error_code ignored;
+  if (std::filesystem::is_other(path, ignored)) throw FileError(path.string(), "is no plain file");
+  return content_of(path);
+}
+
 std::optional<DrawnCore> read_drawn(Section& section, const std::filesystem::path& folder) {
   DrawnCore core;
   core.unit = "mm";
@@ -41,7 +48,7 @@ std::optional<DrawnCore> read_drawn(Section& section, const std::filesystem::pat
   if (!section.sound()) return std::nullopt;
   const double unit = metres_of(section, core.unit);
   try {
-    const std::string text = is_wkt(core.source) ? core.source : content_of(folder / core.source);
+    const std::string text = is_wkt(core.source) ? core.source : outline_in(folder / core.source);
     core.outline = read_outline_wkt(text, unit);
   } catch (const InputError& error) {
     for (const Complaint& complaint : error.complaints()) {

@@ -13,6 +13,7 @@ namespace grainwright {
 namespace {
 
 constexpr std::size_t longest_quote = 60;
+constexpr std::size_t longest_list = 100'000;  // of tables, too
 
 Position position(const toml::source_position& at) {
   return {static_cast<int>(at.line), static_cast<int>(at.column)};
@@ -50,6 +51,12 @@ Node converted(const toml::node& source) {
     node.entries = entries_of(*table);
   } else if (const auto* list = source.as_array()) {
     node.form = Node::Form::list;
+    if (list->size() > longest_list) {
+      throw InputError({Complaint{"",
+                                  fmt::format("a list of {} items", list->size()),
+                                  fmt::format("at most {}", longest_list),
+                                  {"", node.begin.line, node.begin.column}}});
+    }
     for (const toml::node& item : *list) node.items.push_back(converted(item));
   } else if (const auto* text = source.as_string()) {
     node.form = Node::Form::text;
@@ -88,6 +95,10 @@ Node parse_document(std::string_view text, const std::string& name) {
                                 std::string(error.description()),
                                 "lines such as  key = \"value\"  under a [table]",
                                 {name, at.line, at.column}}});
+  } catch (const InputError& error) {
+    Complaint complaint = error.complaints().front();
+    complaint.place.file = name;
+    throw InputError({complaint});
   }
 }
 

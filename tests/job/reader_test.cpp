@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <sys/stat.h>
 #include <unistd.h>
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
@@ -160,6 +161,20 @@ TEST_CASE("Several mistakes are told in one run, in the order of the file") {
   CHECK_THAT(lines[1], Catch::StartsWith("16:8: nozzle.exit: \"1/4 in\": at least the throat"));
   CHECK_THAT(lines[2], Catch::StartsWith("25:10: segment 2: length: \"2\" has no unit"));
   CHECK_THAT(lines[3], Catch::StartsWith("36:11: wish.profile: \"round\": \"flat\""));
+}
+
+TEST_CASE("Of a spoilt file with thousands of mistakes a hundred are told and the rest counted") {
+  std::string text = sound + "[day]\n";
+  for (int i = 0; i < 3000; ++i) text += "k" + std::to_string(i) + " = 1\n";
+  try {
+    static_cast<void>(gw::parse_job(text, "heron.toml"));
+    FAIL("it was read");
+  } catch (const gw::InputError& error) {
+    const std::string said = error.what();
+    CHECK(error.complaints().size() == 3000);
+    CHECK(std::count(said.begin(), said.end(), '\n') == 100);
+    CHECK_THAT(said, Catch::Matchers::EndsWith("and 2900 complaints more"));
+  }
 }
 
 TEST_CASE("What a segment or the stack cannot be is told at the line of its key") {
