@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "grainwright/grain/grain.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "grainwright/quantity.hpp"
@@ -60,7 +61,16 @@ std::vector<Complaint> complaints(const Grain& grain) {
       found.push_back(complaint);
     }
   }
-  if (found.empty()) find_blocked_ports(grain, found);
+  if (!found.empty()) return found;
+  int segments = 0;
+  for (const Layer& layer : grain.layers) {
+    segments += std::min(layer.count, most_segments + 1 - segments);
+  }
+  if (segments > most_segments) {
+    return {{"segment", "more than " + std::to_string(most_segments) + " segments",
+             "at most " + std::to_string(most_segments) + " in one stack"}};
+  }
+  find_blocked_ports(grain, found);
   return found;
 }
 

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "grainwright/workshop/cut_list.hpp"
 
-#include <algorithm>
 #include <cmath>
 #include <string>
 #include <utility>
@@ -11,8 +10,6 @@
 
 namespace grainwright {
 namespace {
-
-constexpr int most_segments = 1000;  // the saw plan's limit
 
 // A complaint does not know which units a reader prefers, so it says both.
 std::string shown(double metres) {
@@ -41,17 +38,11 @@ void check_options(const WorkshopOptions& options, std::vector<Complaint>& found
 }
 
 void check_segments(const Grain& grain, double length_tolerance, std::vector<Complaint>& found) {
-  int segments = 0;
   for (const Layer& layer : grain.layers) {
-    segments += std::min(layer.count, most_segments + 1 - segments);
     if (layer.segment.length <= length_tolerance) {
       found.push_back({"length_tolerance", shown(length_tolerance),
                        "less than the shortest segment, " + shown(layer.segment.length)});
     }
-  }
-  if (segments > most_segments) {
-    found.push_back({"segment", "more than " + std::to_string(most_segments) + " segments",
-                     "at most " + std::to_string(most_segments) + " in one cut list"});
   }
 }
 

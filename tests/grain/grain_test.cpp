@@ -82,3 +82,11 @@ TEST_CASE("A stack of nothing, of less than one or with an impossible spacer is 
     CHECK(complains_about(stack({segment_mm(50, 20, 85)}, spacer), "spacer"));
   }
 }
+
+TEST_CASE("A stack of more segments than any motor has is refused") {
+  Grain grain = stack({segment_mm(50, 20, 85), segment_mm(50, 20, 85)});
+  grain.layers[0].count = most_segments - 1;
+  CHECK(complaints(grain).empty());
+  grain.layers[1].count = std::numeric_limits<int>::max();
+  CHECK(complains_about(grain, "segment"));
+}

@@ -31,8 +31,11 @@ struct Grain {
   [[nodiscard]] double propellant_volume() const;
 };
 
-/// Everything wrong with a stack: each segment's complaints with keys like "segment 2: core", and a
-/// solid segment that would block the gas of what lies headward of it.
+/// Most segments of a stack; beyond any motor.
+inline constexpr int most_segments = 1000;
+
+/// Everything wrong with a stack: each segment's complaints with keys like "segment 2: core", more
+/// than `most_segments`, and a solid segment that would block the gas of what lies headward of it.
 [[nodiscard]] std::vector<Complaint> complaints(const Grain& grain);
 
 }  // namespace grainwright
