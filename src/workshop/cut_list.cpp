@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "grainwright/workshop/cut_list.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 #include <utility>
