@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <limits>
 
 namespace grainwright {
 namespace {
@@ -27,6 +28,31 @@ std::string asked_for(const Rule& rule) {
       break;
   }
   return fmt::format("{}: {}", rule.kind.words, rule.range.words);
+}
+
+/// Sizes that somebody can mean; 0 is one too. What lies beyond is a slip of the pen, and numbers
+/// so far apart would leave nothing of the arithmetic.
+struct Reach {
+  double least = 0;  // SI
+  double most = 0;
+  std::string_view words;
+  [[nodiscard]] bool holds(double number, bool bounded) const {
+    const double size = std::abs(number);
+    return size == 0 || (size >= least && (bounded || size <= most));
+  }
+};
+
+Reach reach_of(Dimension dimension) {
+  switch (dimension) {
+    case Dimension::length:
+      return {1e-6, 1000, "from 0.001 mm to 1000 m in size"};
+    case Dimension::area:
+      return {1e-9, 100, "from 0.001 mm2 to 100 m2 in size"};
+    case Dimension::volume:
+      return {1e-9, 1000, "from 1 mm3 to 1000 m3 in size"};
+    default:
+      return {1e-12, 1e12, "from 1e-12 to 1e12 SI units in size"};
+  }
 }
 
 /// Where a lower room's key leads: step by step down as far as the document goes.
@@ -153,6 +179,11 @@ std::optional<double> Section::number(std::string_view key, const Node& node) {
   }
   if (!rule->range.holds(number)) {
     findings_->add(node.begin, name, node.words(), std::string(rule->range.words));
+    return std::nullopt;
+  }
+  const bool bounded = !rule->range.holds(std::numeric_limits<double>::max());
+  if (const Reach reach = reach_of(dimension); !reach.holds(number, bounded)) {
+    findings_->add(node.begin, name, node.words(), std::string(reach.words));
     return std::nullopt;
   }
   return number;

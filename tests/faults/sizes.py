@@ -59,7 +59,7 @@ def million(desk):
     case = (desk.path / "13-one-motor-in-forty.toml").read_text()
     head, tail = case[:case.index("[[segment]]")], case[case.index("[closure.head]"):]
     tail = tail[:tail.index("[[fault]]")] + '[limits]\npressure = "5 MPa"\n'
-    head = head.replace('"300 mm"', '"20 km"').replace('length = "400 mm"', 'length = "21 km"')
+    head = head.replace('"300 mm"', '"900 m"').replace('length = "400 mm"', 'length = "950 m"')
     layers = "".join(f'[[segment]]\ncount = 1000\nlength = "10 mm"\ncore = "{20 + i / 100} mm"\n'
                      for i in range(1000))
     (desk.path / "million.toml").write_text(head + layers + tail)

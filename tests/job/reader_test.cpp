@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
 #include <sys/stat.h>
 #include <unistd.h>
 #include <algorithm>
@@ -132,6 +133,16 @@ TEST_CASE("Each mistake has its place, key, what was given and what is allowed")
         "3:9: job.units: \"metric\": \"us\" or \"si\"");
 }
 
+TEST_CASE("A size that nobody can mean is a mistake") {
+  CHECK(complaint("\"7 1/2 in\"", "\"1e-300 m\"") ==
+        "7:14: casing.grain_room: \"1e-300 m\": from 0.001 mm to 1000 m in size");
+  CHECK(complaint("\"7 1/2 in\"", "\"1e300 m\"") ==
+        "7:14: casing.grain_room: \"1e300 m\": from 0.001 mm to 1000 m in size");
+  CHECK(complaint("profile = \"flat\"", "profile = \"flat\"\nloading = 1e-13") ==
+        "37:11: wish.loading: 1e-13: from 1e-12 to 1e12 SI units in size");
+  CHECK(complaints_of(changed(sound, "spacer = \"1/16 in\"", "spacer = \"0 mm\"")).empty());
+}
+
 TEST_CASE("A misspelt name is answered with the nearest known one") {
   CHECK(complaint("tube_wall", "tube_wal") ==
         "8:1: casing.tube_wal: unknown key: did you mean \"tube_wall\"?");
@@ -165,7 +176,7 @@ TEST_CASE("Several mistakes are told in one run, in the order of the file") {
 
 TEST_CASE("Of a spoilt file with thousands of mistakes a hundred are told and the rest counted") {
   std::string text = sound + "[day]\n";
-  for (int i = 0; i < 3000; ++i) text += "k" + std::to_string(i) + " = 1\n";
+  for (int i = 0; i < 3000; ++i) text += fmt::format("k{} = 1\n", i);
   try {
     static_cast<void>(gw::parse_job(text, "heron.toml"));
     FAIL("it was read");
