@@ -106,6 +106,18 @@ void require_sound(const Airframe& airframe) {
   if (auto found = complaints(airframe); !found.empty()) throw InputError(std::move(found));
 }
 
+// 100 000 times gravity: no rocket holds together, and no step is short enough to follow it.
+constexpr double hardest_push = 1e6;  // m/s2
+
+void require_followable(const Propulsion& propulsion, const Airframe& airframe) {
+  const double thrust = std::ranges::max(propulsion.thrust);
+  if (thrust <= hardest_push * airframe.mass_with(0)) return;
+  throw InputError("airframe.mass",
+                   show(airframe.mass_with(0), Dimension::mass, UnitSystem::si) +
+                       " empty under a thrust of " + show(thrust, Dimension::force, UnitSystem::si),
+                   "a push of at most 100 000 times gravity");
+}
+
 // The flight of what `follow_legs(climb, log)` pushes.
 template <class AirThere, class FollowLegs>
 Flight flown(const Airframe& airframe, const AirThere& air, const Nozzled& nozzled, double settled,
@@ -125,6 +137,7 @@ Flight flown(const Airframe& airframe, const AirThere& air, const Nozzled& nozzl
 Flight fly(const Propulsion& propulsion, const Airframe& airframe, const AirAt& air,
            const FlightOptions& options) {
   require_sound(airframe);
+  require_followable(propulsion, airframe);
   const auto follow_legs = [&](Flight& flight, auto& climb, Log& log) {
     const std::vector<double>& time = propulsion.time;
     for (std::size_t i = 1; i < time.size() && climb.phase() != Phase::over; ++i) {

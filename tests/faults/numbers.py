@@ -15,7 +15,7 @@ PATIENCE = 60  # s
 QUANTITY = re.compile(r'(?<=")(-?[0-9][0-9./ -]*)(?= ?[a-zA-Z%][a-zA-Z0-9/ %]*")')
 NUMBER = re.compile(r"(?<== )(-?[0-9.]+)(?= *(#|$))", re.MULTILINE)
 NONSENSE = re.compile(rb"\b-?(nan|inf)\b")
-ABSURD = ("1e-300", "1e300", "1e-9", "1e9")
+ABSURD = ("1e-300", "1e300", "1e-9", "1e9", "0.001", "100000")
 
 
 def spoilt(text):

@@ -58,6 +58,11 @@ TEST_CASE("without drag or friction the rail ends at sqrt(2 (T/W - 1) g L)") {
   }
 }
 
+TEST_CASE("a push that nothing could hold is refused, not followed") {
+  CHECK(slid(0.9e5, 2).rail_exit_speed > 0);
+  CHECK_THROWS_AS(slid(1.1e5, 2), InputError);
+}
+
 TEST_CASE("a rail off the vertical carries less of the weight") {
   const double elevation = std::numbers::pi / 180 * 85;
   const Flight flight = slid(5, 1.8, elevation);

@@ -97,7 +97,8 @@ struct FlightOptions {
 /// The air at an altitude above sea level, m.
 using AirAt = std::function<Air(double altitude)>;
 
-/// The flight in any air. Throws InputError with the airframe's complaints.
+/// The flight in any air. Throws InputError with the airframe's complaints, or where the thrust
+/// exceeds 100 000 times gravity, which cannot be followed.
 [[nodiscard]] Flight fly(const Propulsion& propulsion, const Airframe& airframe, const AirAt& air,
                          const FlightOptions& options = {});
 /// The flight of a firing over the airframe's launch.
