@@ -6,12 +6,10 @@ import os
 import pathlib
 import shutil
 import subprocess
-import sys
 import tempfile
 
 HOUSE = pathlib.Path(__file__).resolve().parents[2]
 PATIENCE = 120  # s; what takes longer hangs
-SKIP = 77
 
 # Commands that answer on standard output, with a job in which each finds what it needs.
 COMMANDS = {
@@ -71,12 +69,12 @@ class Desk:
 
 @contextlib.contextmanager
 def mounted(folder, options):
-    """A small disk of its own; only root can have one."""
+    """A small disk of its own, or None: it takes root, and more than some containers' root has."""
     folder.mkdir()
     mount = ["mount", "-t", "tmpfs", "-o", options, "none", str(folder)]
     if os.geteuid() != 0 or subprocess.run(mount, capture_output=True, check=False).returncode != 0:
-        print("a disk of its own takes root")
-        sys.exit(SKIP)
+        yield None
+        return
     try:
         yield folder
     finally:
