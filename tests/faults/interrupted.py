@@ -60,4 +60,4 @@ def main(program, times):
 
 
 if __name__ == "__main__":
-    main(sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 50)
+    main(sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 30)
