@@ -35,8 +35,8 @@ class Error : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-/// Input that cannot be accepted. Carries every complaint found, not only the first; its text tells the
-/// first hundred and counts the rest.
+/// Input that cannot be accepted. Carries every complaint found, not only the first; its text tells
+/// the first hundred and counts the rest.
 class InputError : public Error {
  public:
   /// All that is wrong, at least one complaint.

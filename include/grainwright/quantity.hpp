@@ -55,8 +55,7 @@ enum class UnitSystem { us, si };
 /// One printed quantity with its unit, rounded to `digits` significant digits (fixed notation for
 /// magnitudes a person reads, trailing zeros kept off). A temperature prints in degC or degF.
 /// From 10 kg on a mass prints in kg, from 1 m/s or 10 ft/s on a speed in m/s or ft/s.
-[[nodiscard]] std::string show(double value, Dimension dimension, UnitSystem units,
-                               int digits = 4);
+[[nodiscard]] std::string show(double value, Dimension dimension, UnitSystem units, int digits = 4);
 
 /// The unit that `show` uses, e.g. "mm" or "in"; the smaller one where it has two.
 [[nodiscard]] std::string_view unit_of(Dimension dimension, UnitSystem units);

@@ -113,6 +113,20 @@ void tell_batch(Page& page, const CutList& list, double waste, UnitSystem units)
   page.table(table);
 }
 
+/// "2 x 3.5 in (3 1/2) + 4 in", in the order given.
+std::string sum_of(const std::vector<double>& pieces, UnitSystem units) {
+  std::string sum;
+  for (std::size_t i = 0; i < pieces.size();) {
+    std::size_t end = i;
+    while (end < pieces.size() && pieces[end] == pieces[i]) ++end;
+    if (!sum.empty()) sum += " + ";
+    if (end - i > 1) sum += fmt::format("{} x ", end - i);
+    sum += show_length(pieces[i], units);
+    i = end;
+  }
+  return sum;
+}
+
 /// A stock tube drawn to scale: a bar for each cut, dots for what is left.
 std::string drawn_tube(const std::vector<double>& pieces, double stock, double kerf) {
   constexpr std::size_t width = 90;
@@ -145,12 +159,8 @@ void tell_saw_plan(Page& page, const CutList& list, const WorkshopOptions& optio
                            plan.proven ? "; no plan needs fewer" : ""));
   for (std::size_t i = 0; i < plan.tubes.size(); ++i) {
     std::vector<double> pieces;
-    std::string cuts;
-    for (std::size_t index : plan.tubes[i]) {
-      pieces.push_back(lengths[index]);
-      cuts += (cuts.empty() ? "" : " + ") + show(lengths[index], Dimension::length, units, 6);
-    }
-    page.item(fmt::format("{}  ", i + 1), cuts);
+    for (std::size_t index : plan.tubes[i]) pieces.push_back(lengths[index]);
+    page.item(fmt::format("{}  ", i + 1), sum_of(pieces, units));
     page.drawing(drawn_tube(pieces, options.tube_stock, options.kerf));
   }
   page.paragraph(fmt::format("Drawn to scale; {} left over.", show_length(plan.left_over, units)));

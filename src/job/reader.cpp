@@ -288,6 +288,7 @@ Job parse_job(std::string_view text, const std::string& name) {
   const Node document = parse_document(text, name);
   Job job = read(document, std::filesystem::path(name).parent_path(), findings);
   findings.throw_if_any();
+  job.file = name;
   return job;
 }
 

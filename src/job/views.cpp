@@ -13,15 +13,16 @@ namespace {
 /// Collects what a command needs and the job does not have.
 class Needs {
  public:
-  explicit Needs(std::string purpose) : purpose_(std::move(purpose)) {}
+  Needs(const Job& job, std::string purpose) : file_(job.file), purpose_(std::move(purpose)) {}
   void need(bool there, const std::string& key, const std::string& what) {
-    if (!there) missing_.push_back({key, "missing", what + "; " + purpose_ + " needs it"});
+    if (!there) missing_.push_back({key, "missing", what + "; " + purpose_ + " needs it", {file_}});
   }
   void done() const {
     if (!missing_.empty()) throw InputError(missing_);
   }
 
  private:
+  std::string file_;
   std::string purpose_;
   std::vector<Complaint> missing_;
 };
@@ -29,7 +30,7 @@ class Needs {
 }  // namespace
 
 Motor motor_of(const Job& job) {
-  Needs needs("a firing");
+  Needs needs(job, "a firing");
   needs.need(job.propellant.has_value(), "propellant", "a [propellant] table");
   needs.need(job.nozzle.has_value(), "nozzle", "a [nozzle] table with a throat");
   needs.need(!job.nozzle || job.nozzle->throat_diameter > 0, "nozzle.throat", "a throat diameter");
@@ -53,7 +54,7 @@ Lighting lighting_of(const Job& job, const Motor& motor) {
 }
 
 SearchTask search_task_of(const Job& job) {
-  Needs needs("a search");
+  Needs needs(job, "a search");
   needs.need(job.casing.has_value(), "casing", "a [casing] table");
   needs.need(job.propellant.has_value(), "propellant", "a [propellant] table");
   needs.need(job.nozzle.has_value(), "nozzle", "a [nozzle] table");
@@ -66,14 +67,14 @@ SearchTask search_task_of(const Job& job) {
 }
 
 Shell shell_of(const Job& job) {
-  Needs needs("judging what holds");
+  Needs needs(job, "judging what holds");
   needs.need(job.shell.has_value(), "casing.material", "a [casing] table with its material");
   needs.done();
   return *job.shell;
 }
 
 Airframe airframe_of(const Job& job) {
-  Needs needs("a flight");
+  Needs needs(job, "a flight");
   needs.need(job.airframe.has_value(), "airframe", "an [airframe] table with what is to fly");
   needs.done();
   return *job.airframe;

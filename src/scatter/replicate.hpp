@@ -43,7 +43,7 @@ struct Chances {
 
 struct Replicate {
   bool made = false;
-  bool looked = false;  ///< at what each input does
+  bool looked = false;                                               ///< at what each input does
   std::array<std::array<double, 3>, figure_count> percentiles = {};  ///< 5, 50, 95 %
   double mean = 0;                                                   ///< of the peak pressure
   double square = 0;                                                 ///< mean of its square

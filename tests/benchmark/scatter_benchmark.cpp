@@ -21,9 +21,8 @@ ScatterTask task() {
 void whole_scatter(benchmark::State& state) {
   const ScatterTask what = task();
   for (auto _ : state) {
-    benchmark::DoNotOptimize(
-        scatter(what, {.samples = static_cast<std::size_t>(state.range(0)),
-                       .threads = static_cast<unsigned>(state.range(1))}));
+    benchmark::DoNotOptimize(scatter(what, {.samples = static_cast<std::size_t>(state.range(0)),
+                                            .threads = static_cast<unsigned>(state.range(1))}));
   }
 }
 BENCHMARK(whole_scatter)

@@ -48,7 +48,7 @@ TEST_CASE("cutlist draws the tubes, checks the sum against the room, and warns")
   Run done = run({"cutlist", folder.file("job.toml", jobs::short_casing)});
   CHECK(done.exit == 0);
   CHECK_THAT(done.out, Contains("Saw plan: 1 stock tube of 12 in"));
-  CHECK_THAT(done.out, Contains("2.4375 in + 2.4375 in + 2.4375 in"));
+  CHECK_THAT(done.out, Contains("1  3 x 2.4375 in (2 7/16)"));
   CHECK_THAT(done.out, Contains("|----"));
   CHECK_THAT(done.out, Contains("2 spacers of 0.0625 in (1/16)"));
   CHECK_THAT(done.out, Contains("0.0625 in (1/16) left over"));

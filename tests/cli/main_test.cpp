@@ -14,7 +14,8 @@ using program::Run;
 
 namespace {
 
-const std::vector<std::string> all_commands = {"even", "burnback", "fire", "design", "margins", "cutlist"};
+const std::vector<std::string> all_commands = {"even",   "burnback", "fire",
+                                               "design", "margins",  "cutlist"};
 
 /// The command's words on this job; `even` works on none.
 std::vector<std::string> words(const std::string& command, const std::string& job) {

@@ -24,9 +24,9 @@ double integral_of_area(const RevolvedFront& front) {
   for (double to : front.events()) {
     // Too short a piece has no places between its ends that doubles tell apart.
     const bool short_piece = to - from < 1e-12 * to;
-    sum += short_piece ? (to - from) * front.burning_area((from + to) / 2)
-                       : rule.integrate([&](double x) { return front.burning_area(x); }, from, to,
-                                        1e-13);
+    sum += short_piece
+               ? (to - from) * front.burning_area((from + to) / 2)
+               : rule.integrate([&](double x) { return front.burning_area(x); }, from, to, 1e-13);
     from = to;
   }
   return sum;

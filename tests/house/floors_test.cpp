@@ -24,9 +24,8 @@ const std::map<std::string, int> floor_of_room = {
 };
 
 /// The only arrows within one floor.
-const std::set<std::pair<std::string, std::string>> allowed_sideways = {{"scatter", "strength"},
-                                                                        {"scatter", "flight"},
-                                                                        {"bench", "cli"}};
+const std::set<std::pair<std::string, std::string>> allowed_sideways = {
+    {"scatter", "strength"}, {"scatter", "flight"}, {"bench", "cli"}};
 
 /// Where the sources that name a library must stand; paths that start with one of these may.
 const std::vector<std::pair<std::string, std::vector<std::string>>> homes_of_libraries = {

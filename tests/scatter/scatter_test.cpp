@@ -174,9 +174,9 @@ TEST_CASE("A core off centre burns as the exact one does") {
     const auto result = scattered(&gw::Tolerances::core_offset, offset, motor);
     const auto at = [&](double part) {
       gw::Motor strayed = motor;
-      strayed.grain.layers[0].segment =
-          gw::with_core(segment, {gw::OffCentreCore{.diameter = segment.core_diameter,
-                                                    .offset = part * offset.limit()}});
+      strayed.grain.layers[0].segment = gw::with_core(
+          segment,
+          {gw::OffCentreCore{.diameter = segment.core_diameter, .offset = part * offset.limit()}});
       return gw::fire_steady(strayed).summary;
     };
     // The offset is the departure's size: a part of its limits, evenly.

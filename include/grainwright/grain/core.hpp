@@ -105,8 +105,8 @@ struct Core {
 /// Throws InputError where the core makes no segment.
 [[nodiscard]] std::vector<std::string> core_remarks(const Segment& segment);
 
-/// Web at which the front first meets the wall, or the segment is gone, m: from then on the tube sees
-/// flame somewhere. 0 where the core itself reaches the wall.
+/// Web at which the front first meets the wall, or the segment is gone, m: from then on the tube
+/// sees flame somewhere. 0 where the core itself reaches the wall.
 [[nodiscard]] double web_to_wall(const Segment& segment);
 
 /// What a core off centre costs; per metre of offset where that is asked, by dividing.

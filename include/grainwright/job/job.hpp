@@ -25,6 +25,7 @@ namespace grainwright {
 
 /// What a job file says.
 struct Job {
+  std::string file;  ///< what it was read from; complaints name it
   std::string title;
   UnitSystem units = UnitSystem::us;
   std::optional<Casing> casing;
@@ -74,8 +75,9 @@ struct Job {
 [[nodiscard]] std::string with_design(std::string_view job_text, const Grain& grain,
                                       double throat_diameter, const std::string& name = "job");
 
-/// The job file's text with a measured law, c*, density ratio and nozzle efficiency in it, rounded to five digits,
-/// and how well they are known; everything else is kept. `propellant.measured` must be there.
+/// The job file's text with a measured law, c*, density ratio and nozzle efficiency in it, rounded
+/// to five digits, and how well they are known; everything else is kept. `propellant.measured` must
+/// be there.
 [[nodiscard]] std::string with_measured(std::string_view job_text, const Propellant& propellant,
                                         double efficiency);
 

@@ -63,7 +63,7 @@ struct Trace {
   std::size_t quiet_before = 0;  ///< rows
   std::size_t quiet_after = 0;   ///< rows
   FaultCount spikes;             ///< rows set aside
-  std::vector<LogGap> gaps;         ///< no row for `gap_steps` steps or more, in the burn
+  std::vector<LogGap> gaps;      ///< no row for `gap_steps` steps or more, in the burn
   std::size_t clipped = 0;  ///< rows at the scale's end; peak and impulse are then least values
   double clip_thrust = std::numeric_limits<double>::infinity();  ///< N, from where on it may be
   std::vector<std::string> remarks;
