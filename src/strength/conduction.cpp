@@ -2,7 +2,6 @@
 #include "grainwright/strength/conduction.hpp"
 
 #include <fmt/format.h>
-#include <Eigen/SparseCholesky>
 #include <algorithm>
 #include <cmath>
 
@@ -10,9 +9,6 @@
 
 namespace grainwright {
 namespace {
-
-using Vector = Eigen::VectorXd;
-using Matrix = Eigen::SparseMatrix<double>;
 
 /// A wall cut into cells.
 struct Mesh {
@@ -66,76 +62,78 @@ Mesh meshed(std::span<const Slab> wall, const ConductionOptions& options) {
 }
 
 /// Marches the cells' temperatures on: capacity dT/dt = sources - K T with a symmetric tridiagonal
-/// K, factorised without reordering, which keeps it a band of one.
+/// K. What is solved at each step is factorised as L D L', L having ones and one row of ratios
+/// below.
 class March {
  public:
-  March(const Mesh& mesh, const GasSide& gas) : mesh_(mesh), gas_(gas) {
-    const auto n = static_cast<Eigen::Index>(mesh.size());
-    state_ = Eigen::Map<const Vector>(mesh.start.data(), n);
-    capacity_ = Eigen::Map<const Vector>(mesh.capacity.data(), n);
-    diagonal_ = Vector::Zero(n);
-    system_.resize(n, n);
-    system_.reserve(Eigen::VectorXi::Constant(n, 2));
-    for (Eigen::Index i = 0; i < n; ++i) {
-      system_.insert(i, i) = 1;
-      if (i + 1 == n) break;
-      const double link = mesh.link(static_cast<std::size_t>(i));
-      diagonal_[i] += link;
-      diagonal_[i + 1] += link;
-      system_.insert(i + 1, i) = -link;
+  March(const Mesh& mesh, const GasSide& gas)
+      : mesh_(mesh),
+        gas_(gas),
+        state_(mesh.start),
+        diagonal_(mesh.size(), 0),
+        ratio_(mesh.size(), 0),
+        inverse_(mesh.size(), 0),
+        right_(mesh.size(), 0) {
+    for (std::size_t i = 0; i + 1 < mesh.size(); ++i) {
+      link_.push_back(mesh.link(i));
+      diagonal_[i] += link_[i];
+      diagonal_[i + 1] += link_[i];
     }
-    system_.makeCompressed();
-    solver_.analyzePattern(system_);
   }
 
-  [[nodiscard]] const Vector& state() const { return state_; }
+  [[nodiscard]] const std::vector<double>& state() const { return state_; }
 
   /// One step with the weight `implicit` on its end: 1 is backward Euler, 1/2 Crank-Nicolson.
   void step(double time, double length, double implicit) {
     const double now = mesh_.entry(gas_.after(time));
     const double then = mesh_.entry(gas_.before(time + length));
     const double explicit_part = 1 - implicit;
-    Vector right = capacity_.cwiseProduct(state_) / length;
-    if (explicit_part > 0) right -= explicit_part * outflow(now);
-    right[0] += (explicit_part * now + implicit * then) * gas_.temperature;
+    for (std::size_t i = 0; i < state_.size(); ++i) {
+      right_[i] = mesh_.capacity[i] * state_[i] / length;
+      if (explicit_part > 0) right_[i] -= explicit_part * outflow(i, now);
+    }
+    right_[0] += (explicit_part * now + implicit * then) * gas_.temperature;
     factorise(length, implicit, then);
-    state_ = solver_.solve(right);
+    solve();
   }
 
  private:
-  [[nodiscard]] Vector outflow(double entry) const {
-    Vector flow = diagonal_.cwiseProduct(state_);
-    flow[0] += entry * state_[0];
-    for (Eigen::Index i = 0; i + 1 < state_.size(); ++i) {
-      const double link = mesh_.link(static_cast<std::size_t>(i));
-      flow[i] -= link * state_[i + 1];
-      flow[i + 1] -= link * state_[i];
-    }
+  [[nodiscard]] double outflow(std::size_t i, double entry) const {
+    double flow = (diagonal_[i] + (i == 0 ? entry : 0)) * state_[i];
+    if (i > 0) flow -= link_[i - 1] * state_[i - 1];
+    if (i + 1 < state_.size()) flow -= link_[i] * state_[i + 1];
     return flow;
   }
 
   void factorise(double length, double implicit, double entry) {
     if (length == length_ && implicit == implicit_ && entry == entry_) return;
-    for (Eigen::Index i = 0; i < state_.size(); ++i) {
-      const double own = diagonal_[i] + (i == 0 ? entry : 0);
-      system_.coeffRef(i, i) = capacity_[i] / length + implicit * own;
-      if (i + 1 < state_.size()) {
-        system_.coeffRef(i + 1, i) = -implicit * mesh_.link(static_cast<std::size_t>(i));
-      }
+    for (std::size_t i = 0; i < state_.size(); ++i) {
+      double pivot = mesh_.capacity[i] / length + implicit * (diagonal_[i] + (i == 0 ? entry : 0));
+      if (i > 0) pivot += implicit * link_[i - 1] * ratio_[i - 1];
+      inverse_[i] = 1 / pivot;
+      if (i + 1 < state_.size()) ratio_[i] = -implicit * link_[i] * inverse_[i];
     }
-    solver_.factorize(system_);
     length_ = length;
     implicit_ = implicit;
     entry_ = entry;
   }
 
+  void solve() {
+    for (std::size_t i = 1; i < state_.size(); ++i) right_[i] -= ratio_[i - 1] * right_[i - 1];
+    state_.back() = right_.back() * inverse_.back();
+    for (std::size_t i = state_.size() - 1; i-- > 0;) {
+      state_[i] = right_[i] * inverse_[i] - ratio_[i] * state_[i + 1];
+    }
+  }
+
   const Mesh& mesh_;
   const GasSide& gas_;
-  Vector state_;
-  Vector capacity_;
-  Vector diagonal_;
-  Matrix system_;
-  Eigen::SimplicialLDLT<Matrix, Eigen::Lower, Eigen::NaturalOrdering<int>> solver_;
+  std::vector<double> state_;
+  std::vector<double> link_;      // from each cell to the next
+  std::vector<double> diagonal_;  // of K, the gas's entry left out
+  std::vector<double> ratio_;     // of L, below its ones
+  std::vector<double> inverse_;   // of D
+  std::vector<double> right_;
   double length_ = 0;
   double implicit_ = 0;
   double entry_ = -1;
@@ -173,23 +171,22 @@ void march(March& cells, const GasSide& gas, double from, double to,
 }
 
 /// Temperatures at the front face, the middles of cells, the layers' borders and the back face.
-std::vector<double> profile(const Mesh& mesh, const Vector& cells, const GasSide& gas,
+std::vector<double> profile(const Mesh& mesh, const std::vector<double>& cells, const GasSide& gas,
                             double time) {
-  const auto at = [&](std::size_t i) { return cells[static_cast<Eigen::Index>(i)]; };
   const double h = time > 0 ? gas.before(time) : 0;  // at 0 nothing has flowed yet
-  std::vector<double> result = {(h * gas.temperature + mesh.conductance[0] * at(0)) /
+  std::vector<double> result = {(h * gas.temperature + mesh.conductance[0] * cells.front()) /
                                 (h + mesh.conductance[0])};
   auto border = mesh.borders.begin();
   for (std::size_t i = 0; i < mesh.size(); ++i) {
     if (border != mesh.borders.end() && *border == i) {
       const double left = mesh.conductance[i - 1];
       const double right = mesh.conductance[i];
-      result.push_back((left * at(i - 1) + right * at(i)) / (left + right));
+      result.push_back((left * cells[i - 1] + right * cells[i]) / (left + right));
       ++border;
     }
-    result.push_back(at(i));
+    result.push_back(cells[i]);
   }
-  result.push_back(at(mesh.size() - 1));
+  result.push_back(cells.back());
   return result;
 }
 
