@@ -25,6 +25,7 @@ from quantities import read
 TOLERANCE = 1e-6
 FINE_SLICES = 400  # the program goes by slices, to the second order
 POLYGONS = 2e-5  # round parts are polygons in the reference of cores
+STRAIGHT = 1e-5  # what straight lines between points of a transient curve do to a flight
 STEPS, STEPPED = 1500, 1e-3  # of web for one kind of segment, where that reference fires; what they leave
 FINE, NO = 0, 1  # exit codes that come with an answer: a broken limit still has figures
 
@@ -184,6 +185,24 @@ def compare_flight(report, where, got, motor, job):
         report.number(f"{where}: {key}", got[key], value, scale=1e-3)
 
 
+def compare_flights(report, program, path):
+    """Of the steady firing, and of the transient one, which is the program's own choice."""
+    job = jobs.load(path)
+    name = Path(path).name
+    motor = jobs.motor_of(job)
+    steady = answer(program, "fly", path, "--model", "steady")["fly"]
+    compare_flight(report, f"{name}: steady flight", steady, motor, job)
+    got = answer(program, "fly", path)["fly"]
+    if got["end"] != "apogee":
+        return
+    motor.spacer = jobs.spacer_of(job)
+    chamber = transient.chamber_of(motor, jobs.spare_volume_of(job, motor))
+    expected = flight.fly_transient(motor, chamber, flight.airframe_of(job))
+    for key, value in expected.items():
+        scale = 1 if key.endswith("_s") else 1e-3  # a moment near lighting is no better than others
+        report.number(f"{name}: transient flight: {key}", got[key], value, scale, STRAIGHT)
+
+
 def compare_designs(report, program, path):
     job = jobs.load(path)
     name = Path(path).name
@@ -218,6 +237,8 @@ def compare_designs(report, program, path):
         saved = Path(folder) / name
         answer(program, "design", path, "--save", saved, "--pick", 1)
         compare_segments(report, program, saved)
+        if "airframe" in job:
+            compare_flights(report, program, saved)
 
 
 def main(program, paths):
@@ -231,9 +252,7 @@ def main(program, paths):
             compare_transient(report, program, path)
             compare_axial(report, program, path)
             if "airframe" in job:
-                compare_flight(report, f"{Path(path).name}: flight",
-                               answer(program, "fly", path, "--model", "steady")["fly"],
-                               jobs.motor_of(job), job)
+                compare_flights(report, program, path)
         if "wish" in job and "shop" in job:
             compare_designs(report, program, path)
     for line in report.differences:

@@ -1,18 +1,21 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The flight of a steady firing, followed in time with SciPy.
+"""The flight of a steady firing, and of a transient one, followed in time with SciPy.
 
-Shares the model with the program and nothing else: web, place and speed are one state over time here,
-where the program follows the web while the motor burns; the air's pressure is the hydrostatic equation
-integrated in geometric altitude, where the program has closed forms for each layer."""
+Shares the model with the program and nothing else. Steady: web, place and speed are one state over time
+here, where the program follows the web while the motor burns. Transient: the pressure is that of
+transient.py, smooth within its legs, where the program has straight lines between points. The air's
+pressure is the hydrostatic equation integrated in geometric altitude, where the program has closed forms
+for each layer."""
 
 import math
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from scipy.integrate import solve_ivp
+from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 
+import transient
 from physics import SEPARATION
 from quantities import GRAVITY, read
 
@@ -131,9 +134,9 @@ class Ascent:
         return self.frame.mass + self.frame.hardware + self.motor.density * self.motor.volume(web)
 
     def thrust(self, area, air):
-        if area <= 0:
-            return 0.0
-        pressure = self.motor.pressure(area)
+        return self.thrust_of(self.motor.pressure(area), air) if area > 0 else 0.0
+
+    def thrust_of(self, pressure, air):
         thrust = self.motor.thrust(pressure)
         if self.flows_full(pressure):
             thrust += self.exit_area * (self.motor.ambient - air[0])
@@ -144,11 +147,17 @@ class Ascent:
         coefficient = np.interp(mach, *zip(*self.frame.drag))
         return air[1] * speed**2 / 2 * coefficient * self.frame.section
 
+    def air_at(self, place):
+        return self.air(self.frame.altitude + place[1])
+
     def acceleration(self, area, web, place, velocity, on_rail):
-        air = self.launch if on_rail else self.air(self.frame.altitude + place[1])
+        air = self.launch if on_rail else self.air_at(place)
+        return self.pushed(self.thrust(area, air), self.mass(web), air, velocity, on_rail)
+
+    def pushed(self, thrust, mass, air, velocity, on_rail):
         speed = float(np.hypot(*velocity))
         direction = velocity / speed if speed > 0 and not on_rail else self.along
-        push = (self.thrust(area, air) - self.drag(speed, air)) / self.mass(web)
+        push = (thrust - self.drag(speed, air)) / mass
         if on_rail:
             return (push - GRAVITY * self.along[1]) * self.along
         return push * direction - np.array([0.0, GRAVITY])
@@ -211,3 +220,64 @@ def fly(motor, airframe):
             figures["burnout_speed_m_s"] = float(np.hypot(*state[3:5]))
             figures["burnout_height_m"] = float(state[2])
     raise ArithmeticError("no apogee")
+
+
+def fly_transient(motor, chamber, airframe):
+    """The flight of the transient firing. Propellant leaves in proportion to pressure, so that all of it is
+    gone when the curve ends. The rocket waits on its pad for its thrust."""
+    ascent = Ascent(motor, airframe)
+    fired, _, legs = transient.legs_of(motor, chamber)
+    whole = sum(quad(pressure, start, end, limit=500, epsrel=1e-10)[0] for start, end, pressure in legs)
+
+    def mass(spent):
+        return airframe.mass + airframe.hardware + fired["propellant_mass_kg"] * (1 - spent / whole)
+
+    def thrust(pressure, air):
+        return ascent.thrust_of(pressure, air) if pressure > 0 else 0.0
+
+    def slope(time, state, pressure, phase):
+        now = pressure(time)
+        if phase == "pad":
+            return [now, 0, 0, 0, 0]
+        air = ascent.launch if phase == "rail" else ascent.air_at(state[1:3])
+        pulled = ascent.pushed(thrust(now, air), mass(state[0]), air, state[3:5], phase == "rail")
+        return [now, state[3], state[4], *pulled]
+
+    ends = {  # of each phase: what is zero there, and which way it goes
+        "pad": (lambda t, y, p, _: thrust(p(t), ascent.launch) - mass(y[0]) * GRAVITY * ascent.along[1], 1),
+        "rail": (lambda t, y, *_: float(y[1:3] @ ascent.along) - airframe.rail, 1),
+        "free": (lambda t, y, *_: y[4], -1),
+    }
+    phase, state = "pad", np.zeros(5)  # integral of pressure, x, h, vx, vh
+    figures = {"liftoff_mass_kg": mass(0.0)}
+    for start, end, pressure in (*legs, (legs[-1][1], 1e4, lambda _: 0.0)):
+        time = start
+        while time < end and phase != "over":
+            reached, direction = ends[phase]
+            if not (phase == "pad" and reached(time, state, pressure, phase) > 0):
+                def event(*arguments, reached=reached):
+                    return reached(*arguments)
+                event.terminal, event.direction = True, direction
+                run = solve_ivp(slope, (time, end), state, args=(pressure, phase), events=event,
+                                method="DOP853", rtol=1e-10, atol=[1e-3, 1e-10, 1e-10, 1e-10, 1e-10],
+                                max_step=0.5 if pressure(time) == 0 else (end - start) / 20)
+                time, state = float(run.t[-1]), np.array(run.y[:, -1])
+                if not len(run.t_events[0]):
+                    break
+            if phase == "pad":
+                figures["first_motion_s"], phase = time, "rail"
+            elif phase == "rail":
+                figures["rail_exit_speed_m_s"] = float(np.hypot(*state[3:5]))
+                figures["rail_exit_time_s"], phase = time, "free"
+                figures["exit_thrust_to_weight"] = (
+                    thrust(pressure(time), ascent.air_at(state[1:3])) / (mass(state[0]) * GRAVITY))
+            else:
+                figures["apogee_m"], figures["apogee_downrange_m"] = float(state[2]), float(state[1])
+                figures["time_to_apogee_s"], phase = time, "over"
+        if end == fired["burn_time_s"] and phase == "free":
+            figures["burnout_time_s"] = end
+            figures["burnout_speed_m_s"] = float(np.hypot(*state[3:5]))
+            figures["burnout_height_m"] = float(state[2])
+    if "burnout_time_s" in figures:
+        figures["best_delay_s"] = figures["time_to_apogee_s"] - figures["burnout_time_s"]
+    return figures

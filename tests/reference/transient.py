@@ -90,7 +90,14 @@ def fire(motor, chamber):
 
 def follow(motor, chamber):
     """The figures; columns of time and pressure, tail included; when each event comes."""
-    times, pressures, events = [], [], []
+    figures, columns, legs = legs_of(motor, chamber)
+    return figures, columns, [end for _, end, _ in legs[:len(motor.events)]]
+
+
+def legs_of(motor, chamber):
+    """The figures; columns of time and pressure; (from, to, pressure at a time) of each leg, the
+    tail last where there is one."""
+    times, pressures, legs = [], [], []
     heat = (motor.c_star * choked_flow(motor.gamma)) ** 2
     state = np.array([0.0, chamber.igniter, 0.0, 0.0, 0.0])  # web, pressure, impulse, P dt, out
     opened = motor.volume(0) + chamber.volume
@@ -123,12 +130,15 @@ def follow(motor, chamber):
         steps = np.union1d(run.t, np.linspace(time, end, CURVE_POINTS))
         times.append(steps)
         pressures.append(run.sol(steps)[1])
+        legs.append((time, end, lambda t, sol=run.sol: float(sol(t)[1])))
         time, web = end, event
-        events.append(end)
     burn_time, burnout = time, state.copy()
     left = blow_down(motor, chamber, heat, opened, burnout)
     times.append(burn_time + left["time"][1:])
     pressures.append(left["pressure"][1:])
+    if len(left["time"]) > 1:
+        legs.append((burn_time, burn_time + float(left["time"][-1]),
+                     lambda t, sol=left["solution"]: float(sol(t - burn_time)[0])))
     impulse = burnout[2] + left["impulse"]
     peak_thrust = motor.thrust(peak)
     mass = motor.density * motor.volume(0)
@@ -143,7 +153,7 @@ def follow(motor, chamber):
         "gas_out_kg": burnout[4] + left["out"],
         "gas_left_kg": left["gas"],
     }
-    return figures, (np.concatenate(times), np.concatenate(pressures)), events
+    return figures, (np.concatenate(times), np.concatenate(pressures)), legs
 
 
 def blow_down(motor, chamber, heat, volume, burnout):
@@ -167,10 +177,10 @@ def blow_down(motor, chamber, heat, volume, burnout):
         return y[0] - stop
     reached.terminal = True
     run = solve_ivp(slope, (0, 1e4), [start, 0.0, 0.0], events=reached, method="DOP853",
-                    rtol=1e-11, atol=[1e-6, 1e-9, 1e-12], first_step=1e-6)
+                    rtol=1e-11, atol=[1e-6, 1e-9, 1e-12], first_step=1e-6, dense_output=True)
     pressure, sums["impulse"], sums["out"] = run.y_events[0][0]
     sums["gas"] = pressure * volume / (heat * share(pressure))
-    sums["time"], sums["pressure"] = run.t, run.y[0]
+    sums["time"], sums["pressure"], sums["solution"] = run.t, run.y[0], run.sol
     return sums
 
 
