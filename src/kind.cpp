@@ -33,7 +33,7 @@ constexpr Kind kinds[] = {
      "mass",
      "kg",
      {"lb"},
-     {"g", "kg", 10},
+     {"g", "kg", 2},
      "a mass with its unit, e.g. \"1.5 lb\" or \"680 g\""},
     {Dimension::time, "time", "s", {"s"}, {"s"}, "a time with its unit, e.g. \"0.8 s\""},
     {Dimension::speed,
