@@ -35,7 +35,8 @@ Estimate rail_estimate(const Estimate& speed, UnitSystem units) {
 }
 
 string line_on_ceiling(const ScatterResult& result, UnitSystem units) {
-  const string base = fmt::format("{} firings, seed {}", result.samples, result.seed);
+  const string base = fmt::format("{} firings{}, seed {}", result.samples,
+                                  result.stopped ? " until it was stopped" : "", result.seed);
   if (!result.over_ceiling) {
     return fmt::format("Over the ceiling: the job sets none (limits.pressure). {}.", base);
   }
@@ -303,7 +304,9 @@ std::string scatter_page(const Job& job, const ScatterResult& result, UnitSystem
     page.drawing(line + '\n');
   }
   page.heading(title_of("Scatter", job));
-  if (result.stopped) page.paragraph("STOPPED early: this is what was fired until then.");
+  if (result.stopped) {
+    page.paragraph("STOPPED early: this is what was fired until then, without a band of thrust.");
+  }
   tell(page, result, units);
   tell_remarks(page, job.remarks);
   page.heading("Cautions");

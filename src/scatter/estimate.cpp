@@ -11,6 +11,20 @@ namespace {
 // Two-sided 95 % of a normal distribution.
 constexpr double z95 = 1.959963984540054;
 
+constexpr std::array told_parts = {0.05, 0.5, 0.95};
+
+/// Where a percentile stands among so many values in rising order: between one and the next.
+struct Place {
+  std::size_t below = 0;
+  double on = 0;  // from it to the next
+};
+Place place_of(double part, std::size_t count) {
+  const double last = static_cast<double>(count - 1);
+  const double place = std::clamp(part * static_cast<double>(count) - 0.5, 0.0, last);
+  const auto below = static_cast<std::size_t>(place);
+  return {below, place - static_cast<double>(below)};
+}
+
 }  // namespace
 
 Estimate estimate_of(std::span<const double> replicates) {
@@ -40,11 +54,24 @@ double chance_of_the_unseen(double trials) {
 }
 
 double percentile(std::span<const double> sorted, double part) {
-  const double place = std::clamp(part * static_cast<double>(sorted.size()) - 0.5, 0.0,
-                                  static_cast<double>(sorted.size() - 1));
-  const auto below = static_cast<std::size_t>(place);
+  const auto [below, on] = place_of(part, sorted.size());
   const std::size_t above = std::min(below + 1, sorted.size() - 1);
-  return sorted[below] + (place - static_cast<double>(below)) * (sorted[above] - sorted[below]);
+  return sorted[below] + on * (sorted[above] - sorted[below]);
+}
+
+// Each selection leaves what is greater behind it, where the next percentile looks.
+std::array<double, 3> told_percentiles(std::span<double> values) {
+  std::array<double, 3> found{};
+  auto from = values.begin();
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    const auto [below, on] = place_of(told_parts[i], values.size());
+    const auto here = values.begin() + static_cast<std::ptrdiff_t>(below);
+    std::nth_element(from, here, values.end());
+    const auto next = std::min_element(here + 1, values.end());
+    found[i] = *here + (next == values.end() ? 0 : on * (*next - *here));
+    from = here;
+  }
+  return found;
 }
 
 }  // namespace grainwright

@@ -8,8 +8,8 @@
 namespace grainwright {
 namespace {
 
-Stray stray_of(const Spread& spread, double u) {
-  return spread.share ? Stray{spread.factor(u), 0} : Stray{1, spread.departure(u)};
+Stray stray_of(const Spread& spread, double departure) {
+  return spread.share ? Stray{spread.factor_of(departure), 0} : Stray{1, departure};
 }
 
 /// Layers whose cores come from one rod, by its diameter; solid ones need none.
@@ -68,57 +68,70 @@ Inputs::Inputs(const Motor& motor, const Tolerances& tolerances, const std::vect
     add({.kind = Kind::fault,
          .name = described(faults[i], motor),
          .key = fmt::format("fault {}", i + 1),
-         .spread = {.sigma = 1},
+         .spread = Spread::within(Distribution::uniform, 1, false),
          .fault = i});
   }
 }
 
 void Inputs::add(Input input) {
   if (input.spread.none() || input.size == 0) return;
-  input.first = dimensions_;
-  dimensions_ += input.size;
+  input.first = spread_.size();
+  for (std::size_t i = 0; i < input.size; ++i) {
+    // Each segment's length strays for itself; while all burn, their mean is what counts.
+    const bool mean = input.kind == InputKind::length;
+    spread_.push_back(input.spread.times(mean ? 1 / count_root_[i] : 1));
+  }
   all_.push_back(std::move(input));
 }
 
-void Inputs::draw(std::span<const double> point, Draw& result) const {
+void Inputs::stray(std::span<double> point) const {
+  for (std::size_t d = 0; d < spread_.size(); ++d) point[d] = spread_[d].departure(point[d]);
+}
+
+void Inputs::draw(std::span<const double> departures, Draw& result) const {
   result = nominal_;
   for (const Input& input : all_) {
-    for (std::size_t i = 0; i < input.size; ++i) move(input, i, point[input.first + i], result);
+    for (std::size_t i = 0; i < input.size; ++i) {
+      move(input, i, departures[input.first + i], result);
+    }
   }
 }
 
-void Inputs::move(const Input& input, std::size_t dimension, double u, Draw& draw) const {
+void Inputs::move(const Input& input, std::size_t dimension, double departure, Draw& draw) const {
+  const Spread& spread = input.spread;
   switch (input.kind) {
     case InputKind::burn_rate:
-      draw.burn_rate = input.spread.factor(u);
+      draw.burn_rate = spread.factor_of(departure);
       break;
     case InputKind::density:
-      draw.density = input.spread.factor(u);
+      draw.density = spread.factor_of(departure);
       break;
     case InputKind::characteristic_velocity:
-      draw.characteristic_velocity = input.spread.factor(u);
+      draw.characteristic_velocity = spread.factor_of(departure);
       break;
     case InputKind::efficiency:
-      draw.efficiency = input.spread.factor(u);
+      draw.efficiency = spread.factor_of(departure);
       break;
     case InputKind::temperature:
-      draw.temperature = input.spread.departure(u);
+      draw.temperature = departure;
       break;
     case InputKind::throat:
-      draw.throat = stray_of(input.spread, u);
+      draw.throat = stray_of(spread, departure);
       break;
     case InputKind::core:
-      for (std::size_t layer : rod_[dimension]) draw.core[layer] = stray_of(input.spread, u);
+      for (std::size_t layer : rod_[dimension]) draw.core[layer] = stray_of(spread, departure);
       break;
     case InputKind::core_offset:
-      draw.offset[dimension] = std::abs(input.spread.departure(u));
+      draw.offset[dimension] = std::abs(departure);
       break;
     case InputKind::length:
-      // Each segment strays for itself; while all burn, their mean is what counts.
-      draw.length[dimension] = stray_of(input.spread.times(1 / count_root_[dimension]), u);
+      draw.length[dimension] = stray_of(spread, departure);
       break;
     case InputKind::fault:
-      if (u > 1 - probability_[input.fault]) draw.faults |= FaultSet{1} << input.fault;
+      // Of departures from -1 to 1, evenly.
+      if (departure > 1 - 2 * probability_[input.fault]) {
+        draw.faults |= FaultSet{1} << input.fault;
+      }
       break;
   }
 }
@@ -128,7 +141,7 @@ void Inputs::hold(const Input& input, Draw& draw) const {
     draw.faults &= ~(FaultSet{1} << input.fault);
     return;
   }
-  for (std::size_t i = 0; i < input.size; ++i) move(input, i, 0.5, draw);
+  for (std::size_t i = 0; i < input.size; ++i) move(input, i, 0, draw);
 }
 
 }  // namespace grainwright

@@ -70,25 +70,28 @@ class Inputs {
 
   /// Those that vary at all. A mistake without probability is none of them.
   [[nodiscard]] std::span<const Input> all() const { return all_; }
-  [[nodiscard]] std::size_t dimensions() const { return dimensions_; }
+  [[nodiscard]] std::size_t dimensions() const { return spread_.size(); }
+  /// How each dimension strays; a mistake happens toward the upper end of its own.
+  [[nodiscard]] std::span<const Spread> spreads() const { return spread_; }
   /// The motor as drawn.
   [[nodiscard]] const Draw& nominal() const { return nominal_; }
 
-  /// The departure at a point of the cube.
-  void draw(std::span<const double> point, Draw& result) const;
+  /// Turns a point of the cube into how far each of its dimensions strays.
+  void stray(std::span<double> point) const;
+  /// The motor that has strayed so.
+  void draw(std::span<const double> departures, Draw& result) const;
   /// The same motor with one input as drawn again.
   void hold(const Input& input, Draw& draw) const;
-  /// With one dimension of one input moved.
-  void move(const Input& input, std::size_t dimension, double u, Draw& draw) const;
 
  private:
+  void move(const Input& input, std::size_t dimension, double departure, Draw& draw) const;
   void add(Input input);
 
   std::vector<Input> all_;
+  std::vector<Spread> spread_;                 // of each dimension
   std::vector<double> probability_;            // of each mistake
   std::vector<std::vector<std::size_t>> rod_;  // layers of each core rod
   std::vector<double> count_root_;             // of each layer: sqrt of its count
-  std::size_t dimensions_ = 0;
   Draw nominal_;
 };
 

@@ -58,4 +58,11 @@ double Scramble::coordinate(const SobolPoints& points, std::size_t point,
   return (nested_scramble(points.raw(point, dimension), keys_[dimension]) + 0.5) * cell;
 }
 
+void Scramble::fill(const SobolPoints& points, std::size_t point, std::size_t first,
+                    std::span<double> coordinates) const {
+  for (std::size_t d = 0; d < coordinates.size(); ++d) {
+    coordinates[d] = coordinate(points, point, first + d);
+  }
+}
+
 }  // namespace grainwright

@@ -24,11 +24,6 @@ std::size_t bin_of(const ScatterGround& ground, double pressure) {
   return static_cast<std::size_t>(std::clamp(place, 0.0, histogram_bins - 1.0));
 }
 
-void point_of(const SobolPoints& points, const Scramble& scramble, std::size_t index,
-              std::vector<double>& point) {
-  for (std::size_t d = 0; d < point.size(); ++d) point[d] = scramble.coordinate(points, index, d);
-}
-
 /// The firings, and their percentiles.
 void fire_block(const ScatterGround& ground, const SobolPoints& block, std::uint64_t index,
                 Replicate& result) {
@@ -40,7 +35,8 @@ void fire_block(const ScatterGround& ground, const SobolPoints& block, std::uint
   QuickFiring trial(ground.trials);
   Draw draw;
   for (std::size_t i = 0; i < block.count(); ++i) {
-    point_of(block, scramble, i, point);
+    scramble.fill(block, i, 0, point);
+    ground.inputs.stray(point);
     ground.inputs.draw(point, draw);
     trial.take(draw);
     const QuickFigures fired = trial.figures();
@@ -54,9 +50,7 @@ void fire_block(const ScatterGround& ground, const SobolPoints& block, std::uint
     add(result.chances, chances_of(ground, trial, draw.faults, fired.burn_time), 1 / n);
   }
   for (std::size_t f = 0; f < figure_count; ++f) {
-    std::ranges::sort(figures[f]);
-    result.percentiles[f] = {percentile(figures[f], 0.05), percentile(figures[f], 0.5),
-                             percentile(figures[f], 0.95)};
+    result.percentiles[f] = told_percentiles(figures[f]);
   }
 }
 
@@ -67,12 +61,13 @@ void exchange_inputs(const ScatterGround& ground, const SobolPoints& pairs,
   for (const Input& input : ground.inputs.all()) groups.push_back({input.first, input.size});
   QuickFiring trial(ground.trials);
   Draw draw;
-  const auto peak_pressure = [&](std::span<const double> point) {
-    ground.inputs.draw(point, draw);
+  const auto peak_pressure = [&](std::span<const double> departures) {
+    ground.inputs.draw(departures, draw);
     trial.take(draw);
     return trial.peak_pressure();
   };
-  result.variance = variance_sums(peak_pressure, groups, pairs, scramble);
+  result.variance = variance_sums(peak_pressure, groups, pairs, scramble,
+                                  [&](std::span<double> point) { ground.inputs.stray(point); });
 }
 
 /// The chances with each input as drawn.
@@ -89,8 +84,10 @@ void hold_inputs(const ScatterGround& ground, const SobolPoints& pairs, const Sc
     return ground.holding ? fired.figures().burn_time : 0;
   };
   Draw draw;
+  Draw held;
   for (std::size_t i = 0; i < pairs.count(); ++i) {
-    point_of(pairs, scramble, i, point);
+    scramble.fill(pairs, i, 0, point);
+    ground.inputs.stray(point);
     ground.inputs.draw(point, draw);
     trial.take(draw);
     const double burn_time = burn_time_of(trial);
@@ -100,7 +97,7 @@ void hold_inputs(const ScatterGround& ground, const SobolPoints& pairs, const Sc
       result.strong_base[p] += weight * exact.anything_gives;
     }
     for (std::size_t k = 0; k < inputs.size(); ++k) {
-      Draw held = draw;
+      held = draw;
       ground.inputs.hold(inputs[k], held);
       trial.take(held);
       const bool burn_rate = inputs[k].kind == InputKind::burn_rate;

@@ -16,6 +16,8 @@ namespace {
 // Blocks are powers of two, as Sobol's points want it; so many replicates at least give an error
 // bar.
 constexpr std::size_t least_replicates = 16;
+// These are made even for whoever stops a scatter at once: an answer without error bar is none.
+constexpr std::size_t replicates_for_an_error_bar = 2;
 constexpr unsigned least_log2_block = 4;
 constexpr unsigned most_log2_block = 13;
 // Pairs of points a replicate, for what each input does.
@@ -82,7 +84,8 @@ std::vector<Replicate> replicates_of(const ScatterGround& ground, const Plan& pl
   in_parallel(
       all.size(), options.threads,
       [&](std::size_t i) {
-        if (!options.stop.stop_requested()) all[i] = replicate(ground, block, pairs, i);
+        const bool needed = i < replicates_for_an_error_bar;
+        if (needed || !options.stop.stop_requested()) all[i] = replicate(ground, block, pairs, i);
       },
       [&](std::size_t done) {
         if (!options.progress) return;
@@ -120,21 +123,22 @@ double log_pressure_sigma(const Motor& motor, const Tolerances& tolerances) {
   const FiringGround ground(motor, {});
   const Inputs inputs(motor, tolerances, {});
   QuickFiring trial(ground);
+  Draw draw;
+  std::vector<double> departures(inputs.dimensions());
   double squares = 0;
-  for (const Input& input : inputs.all()) {
-    for (std::size_t i = 0; i < input.size; ++i) {
-      const auto log_peak = [&](double u) {
-        Draw draw = inputs.nominal();
-        inputs.move(input, i, u, draw);
-        trial.take(draw);
-        return std::log(trial.peak_pressure());
-      };
-      Spread unit = input.spread;
-      // The two points lie at one sigma of a normal, and nearer or farther of another distribution.
-      const double sigmas = unit.departure(above) / unit.sigma;
-      const double slope = (log_peak(above) - log_peak(1 - above)) / (2 * sigmas);
-      squares += slope * slope;
-    }
+  for (std::size_t d = 0; d < departures.size(); ++d) {
+    const auto log_peak = [&](double departure) {
+      departures[d] = departure;
+      inputs.draw(departures, draw);
+      trial.take(draw);
+      return std::log(trial.peak_pressure());
+    };
+    const Spread& spread = inputs.spreads()[d];
+    // The two points lie at one sigma of a normal, and nearer or farther of another distribution.
+    const double far = spread.departure(above);
+    const double slope = (log_peak(far) - log_peak(-far)) / (2 * far / spread.sigma);
+    squares += slope * slope;
+    departures[d] = 0;
   }
   return std::sqrt(squares);
 }
@@ -157,7 +161,6 @@ ScatterResult scatter(const ScatterTask& task, const ScatterOptions& options) {
   }
   std::ranges::stable_sort(result.mistakes, std::greater<>(),
                            [](const Mistake& mistake) { return mistake.firing.peak_pressure; });
-  if (made.empty()) return result;
   sum_up(made, ground, result);
   if (result.stopped) return result;
   trace(ground, task, options.threads, result);
@@ -177,7 +180,8 @@ double pressure_at_confidence(const ScatterTask& task, double confidence, std::s
   std::vector<double> point(dimensions);
   std::vector<double> peaks;
   for (std::size_t i = 0; i < points.count(); ++i) {
-    for (std::size_t d = 0; d < dimensions; ++d) point[d] = scramble.coordinate(points, i, d);
+    scramble.fill(points, i, 0, point);
+    inputs.stray(point);
     inputs.draw(point, draw);
     trial.take(draw);
     peaks.push_back(trial.peak_pressure());

@@ -17,6 +17,11 @@ using std::numbers::sqrt3;
 constexpr std::array all_distributions = {Distribution::normal, Distribution::uniform,
                                           Distribution::triangular};
 
+// Scatters ask this more often than anything else: in plain doubles it takes a third of the time,
+// and is as good to a few units of the last digit.
+using InDouble = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
+constexpr InDouble in_double;
+
 // Limit over sigma of each distribution.
 double reach(Distribution distribution) {
   switch (distribution) {
@@ -76,7 +81,7 @@ Spread Spread::times(double factor) const {
 double Spread::departure(double u) const {
   switch (distribution) {
     case Distribution::normal:
-      return -sigma * sqrt2 * boost::math::erfc_inv(2 * u);
+      return -sigma * sqrt2 * boost::math::erfc_inv(2 * u, in_double);
     case Distribution::uniform:
       return limit() * (2 * u - 1);
     case Distribution::triangular:
@@ -92,9 +97,8 @@ double Spread::part_below(double departure) const {
   return distribution == Distribution::uniform ? (1 + x) / 2 : triangular_part_below(x);
 }
 
-double Spread::factor(double u) const {
-  const double by = departure(u);
-  return distribution == Distribution::normal ? std::exp(by) : 1 + by;
+double Spread::factor_of(double departure) const {
+  return distribution == Distribution::normal ? std::exp(departure) : 1 + departure;
 }
 
 double Spread::part_below_factor(double factor) const {

@@ -2,6 +2,7 @@
 #include "traces.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -14,7 +15,7 @@ namespace {
 constexpr std::size_t replicates = 8;
 constexpr unsigned log2_block = 9;
 constexpr std::size_t block = std::size_t{1} << log2_block;
-constexpr int curve_points = 81;
+constexpr int curve_points = 49;
 constexpr std::size_t band_points = 121;
 constexpr std::size_t heat_checks = 16;
 // Apart from those of the main replicates, which count up from 0.
@@ -38,7 +39,8 @@ class Tracer {
   [[nodiscard]] Draw draw(std::size_t replicate, std::size_t index) const {
     const Scramble scramble(dimensions_, ground_.seed, first_scramble + replicate);
     std::vector<double> point(dimensions_);
-    for (std::size_t d = 0; d < dimensions_; ++d) point[d] = scramble.coordinate(points_, index, d);
+    scramble.fill(points_, index, 0, point);
+    ground_.inputs.stray(point);
     Draw draw;
     ground_.inputs.draw(point, draw);
     return draw;
@@ -66,30 +68,34 @@ class Tracer {
   SobolPoints points_;
 };
 
-ThrustBand band_of(const std::vector<Traced>& traced, const std::vector<double>& times) {
-  ThrustBand band{times, {}, {}, {}};
-  for (std::size_t t = 0; t < times.size(); ++t) {
-    std::vector<double> all;
-    for (const Traced& one : traced)
-      all.insert(all.end(), one.thrust[t].begin(), one.thrust[t].end());
-    std::ranges::sort(all);
-    band.p5.push_back(percentile(all, 0.05));
-    band.p50.push_back(percentile(all, 0.5));
-    band.p95.push_back(percentile(all, 0.95));
-  }
+ThrustBand band_of(const std::vector<Traced>& traced, const std::vector<double>& times,
+                   unsigned threads) {
+  const std::vector<double> none(times.size());
+  ThrustBand band{times, none, none, none};
+  in_parallel(
+      times.size(), threads,
+      [&](std::size_t t) {
+        std::vector<double> all;
+        all.reserve(replicates * block);
+        for (const Traced& one : traced) {
+          all.insert(all.end(), one.thrust[t].begin(), one.thrust[t].end());
+        }
+        const auto told = told_percentiles(all);
+        band.p5[t] = told[0];
+        band.p50[t] = told[1];
+        band.p95[t] = told[2];
+      },
+      [](std::size_t) {});
   return band;
 }
 
 Percentiles rail_percentiles(std::vector<Traced>& traced) {
-  const auto at = [&](double part) {
-    std::vector<double> values;
-    for (Traced& one : traced) {
-      std::ranges::sort(one.rail_speed);
-      values.push_back(percentile(one.rail_speed, part));
-    }
-    return estimate_of(values);
-  };
-  return {at(0.05), at(0.5), at(0.95)};
+  std::array<std::vector<double>, 3> told;
+  for (Traced& one : traced) {
+    const auto of_one = told_percentiles(one.rail_speed);
+    for (std::size_t i = 0; i < told.size(); ++i) told[i].push_back(of_one[i]);
+  }
+  return {estimate_of(told[0]), estimate_of(told[1]), estimate_of(told[2])};
 }
 
 double least_ratio(const std::vector<PartState>& states) {
@@ -137,7 +143,7 @@ void trace(const ScatterGround& ground, const ScatterTask& task, unsigned thread
   in_parallel(
       replicates, threads, [&](std::size_t i) { traced[i] = tracer.replicate(i); },
       [](std::size_t) {});
-  result.thrust = band_of(traced, times);
+  result.thrust = band_of(traced, times, threads);
   if (task.airframe) result.rail_speed = rail_percentiles(traced);
   if (task.shell) result.heat = heat_check(ground, task, tracer, threads);
 }

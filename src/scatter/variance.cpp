@@ -7,7 +7,8 @@ namespace grainwright {
 
 VarianceSums variance_sums(const std::function<double(std::span<const double>)>& answer,
                            std::span<const InputGroup> groups, const SobolPoints& points,
-                           const Scramble& scramble) {
+                           const Scramble& scramble,
+                           const std::function<void(std::span<double>)>& prepare) {
   const std::size_t dimensions = points.dimensions() / 2;
   const std::size_t count = points.count();
   std::vector<double> a(dimensions);
@@ -17,10 +18,10 @@ VarianceSums variance_sums(const std::function<double(std::span<const double>)>&
   std::vector<double> of_b(count);
   std::vector<std::vector<double>> of_mixed(groups.size(), std::vector<double>(count));
   for (std::size_t i = 0; i < count; ++i) {
-    for (std::size_t d = 0; d < dimensions; ++d) {
-      a[d] = scramble.coordinate(points, i, d);
-      b[d] = scramble.coordinate(points, i, d + dimensions);
-    }
+    scramble.fill(points, i, 0, a);
+    scramble.fill(points, i, dimensions, b);
+    prepare(a);
+    prepare(b);
     of_a[i] = answer(a);
     of_b[i] = answer(b);
     for (std::size_t g = 0; g < groups.size(); ++g) {

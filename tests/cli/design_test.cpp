@@ -122,20 +122,3 @@ TEST_CASE("design writes whole files, and over none without --force") {
   }
   CHECK(folder.files() == 2);
 }
-
-TEST_CASE("Ctrl-C ends a search early, and what was found is printed, marked so") {
-  Folder folder;
-  // Free lengths, many kinds and a rich shop: far more than one second's work.
-  std::string job = jobs::changed(jobs::short_casing, "most_kinds = 2", "most_kinds = 6");
-  job = jobs::changed(job, "most_segments = 4", "most_segments = 6");
-  job = jobs::changed(job, "length_step = \"1/8 in\"", "length_step = \"1/64 in\"");
-  job = jobs::changed(job, "[\"3/8 in\", \"1/2 in\", \"5/8 in\"]",
-                      "[\"1/4 in\", \"5/16 in\", \"3/8 in\", \"7/16 in\", \"1/2 in\", \"9/16 in\", "
-                      "\"5/8 in\", \"11/16 in\", \"3/4 in\"]");
-  Run done = run({"design", folder.file("job.toml", job), "--json"},
-                 {.interrupt_after = std::chrono::milliseconds(200)});
-  REQUIRE(done.exit >= 0);  // not killed by the signal
-  CHECK(done.exit == (done.json()["designs"].empty() ? 1 : 0));
-  CHECK(done.json()["search"]["stopped"] == true);
-  CHECK(done.json()["search"]["proven"] == false);
-}

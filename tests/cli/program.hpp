@@ -65,8 +65,22 @@ struct Setting {
   std::string locale = "C.UTF-8";
   std::optional<int> out = {};  ///< file descriptor for standard output, instead of keeping it
   bool closed_out = false;
-  std::optional<std::chrono::milliseconds> interrupt_after = {};  ///< Ctrl-C
+  /// Ctrl-C, so long after the program has begun to listen to it.
+  std::optional<std::chrono::milliseconds> interrupt_after = {};
 };
+
+/// Until a process has Ctrl-C wait for a thread of its own, or has ended.
+inline void wait_until_it_listens(pid_t process) {
+  const std::string status = "/proc/" + std::to_string(process) + "/status";
+  const std::regex blocked("SigBlk:\\s*[0-9a-f]*[2367abef]\\n");  // the second signal's bit
+  for (int i = 0; i < 10'000; ++i) {
+    const std::string text = content(status);
+    if (text.empty() || std::regex_search(text, blocked) || text.find("(zombie)") != text.npos) {
+      return;
+    }
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  }
+}
 
 inline Run run(const std::vector<std::string>& words, const Setting& setting = {}) {
   Folder folder;
@@ -98,6 +112,7 @@ inline Run run(const std::vector<std::string>& words, const Setting& setting = {
   posix_spawn_file_actions_destroy(&actions);
   if (failed != 0) throw std::runtime_error("the program cannot be started");
   if (setting.interrupt_after) {
+    wait_until_it_listens(child);
     std::this_thread::sleep_for(*setting.interrupt_after);
     kill(child, SIGINT);
   }

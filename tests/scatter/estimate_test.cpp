@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "grainwright/scatter/estimate.hpp"
 
+#include <rapidcheck.h>
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <vector>
 
@@ -42,6 +44,19 @@ TEST_CASE("The error bar is Student's") {
   checks::expect("95 % half width of the mean of 1, 2, 3", "Student's t, 2 degrees of freedom",
                  2.484138, estimate.error, checks::absolute(0.5e-6));
   CHECK(gw::estimate_of(std::vector{5.0}).error == 0);
+}
+
+TEST_CASE("Percentiles of values in any order are those of the sorted ones") {
+  CHECK(rc::check("the same as of sorted values", [] {
+    const auto values = *rc::gen::nonEmpty<std::vector<int>>();
+    std::vector<double> mixed(values.begin(), values.end());
+    std::vector<double> sorted = mixed;
+    std::ranges::sort(sorted);
+    const auto told = gw::told_percentiles(mixed);
+    RC_ASSERT(told[0] == gw::percentile(sorted, 0.05));
+    RC_ASSERT(told[1] == gw::percentile(sorted, 0.5));
+    RC_ASSERT(told[2] == gw::percentile(sorted, 0.95));
+  }));
 }
 
 TEST_CASE("A percentile lies between the values around it") {

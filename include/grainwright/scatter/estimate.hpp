@@ -3,6 +3,7 @@
 // A number with its error bar, from replicates that are independent of each other.
 #pragma once
 
+#include <array>
 #include <span>
 #include <vector>
 
@@ -31,5 +32,8 @@ struct Interval {
 
 /// The value below which a part of the sorted values lies, straight lines between them.
 [[nodiscard]] double percentile(std::span<const double> sorted, double part);
+
+/// The same at 5, 50 and 95 % of values in any order, which it moves about.
+[[nodiscard]] std::array<double, 3> told_percentiles(std::span<double> values);
 
 }  // namespace grainwright

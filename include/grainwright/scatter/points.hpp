@@ -8,6 +8,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <span>
 #include <vector>
 
 namespace grainwright {
@@ -40,6 +41,9 @@ class Scramble {
   /// In the open interval (0, 1).
   [[nodiscard]] double coordinate(const SobolPoints& points, std::size_t point,
                                   std::size_t dimension) const;
+  /// As many coordinates of a point as there is room for, from a first dimension on.
+  void fill(const SobolPoints& points, std::size_t point, std::size_t first,
+            std::span<double> coordinates) const;
 
  private:
   std::vector<std::uint32_t> keys_;

@@ -41,7 +41,7 @@ struct ScatterOptions {
   std::size_t samples = 65536;                ///< at least; whole replicates are made
   std::uint64_t seed = 1;                     ///< of the scrambles
   unsigned threads = 0;                       ///< 0: as many as the machine has
-  std::stop_token stop = {};                  ///< asked now and then
+  std::stop_token stop = {};                  ///< asked after each replicate but the first two
   std::function<void(double)> progress = {};  ///< called from one thread with the share done
 };
 

@@ -51,7 +51,9 @@ struct Spread {
   /// The part of all pieces whose departure is below this.
   [[nodiscard]] double part_below(double departure) const;
   /// The same as factors on the quantity; `share` must be set.
-  [[nodiscard]] double factor(double u) const;
+  [[nodiscard]] double factor(double u) const { return factor_of(departure(u)); }
+  /// The factor that a departure is.
+  [[nodiscard]] double factor_of(double departure) const;
   [[nodiscard]] double part_below_factor(double factor) const;
   [[nodiscard]] double part_above_factor(double factor) const;
   /// A quantity drawn as `nominal`, strayed.

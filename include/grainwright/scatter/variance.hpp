@@ -33,9 +33,12 @@ struct VarianceSums {
   [[nodiscard]] double total_order(std::size_t group) const { return total[group] / variance; }
 };
 
-/// `points` has twice as many dimensions as the cube: one half for each of the two sets.
+/// `points` has twice as many dimensions as the cube: one half for each of the two sets. `prepare`
+/// turns a point into what is asked of `answer`, each coordinate for itself: done before inputs are
+/// exchanged, it is done once a point.
 [[nodiscard]] VarianceSums variance_sums(
     const std::function<double(std::span<const double>)>& answer,
-    std::span<const InputGroup> groups, const SobolPoints& points, const Scramble& scramble);
+    std::span<const InputGroup> groups, const SobolPoints& points, const Scramble& scramble,
+    const std::function<void(std::span<double>)>& prepare = [](std::span<double>) {});
 
 }  // namespace grainwright
