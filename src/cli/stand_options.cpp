@@ -92,7 +92,7 @@ const std::vector<Option>& stand_options() {
       {"propellant", "M", "mass of propellant as weighed"},
       {"scale-error", "E", "of the load cell, one standard deviation, e.g. \"10 %\"; else 0"},
       {"pressure-error", "E", "of the pressure sensor, likewise"},
-      {"rate-error", "E", "of the predicted burn rate, for the band; else the job's, or 10 %"},
+      {"rate-error", "E", "of the predicted burn rate; else the job's, or 10 %"},
       {"hold", "n,efficiency", "keep the job's in the fit"},
       {"save", "FILE", "write the job with the measured law to FILE"},
       {"date", "DATE", "of the firing, for --save; else today"},
