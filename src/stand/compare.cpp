@@ -61,9 +61,8 @@ std::vector<Tenth> tenths_of(const Shot& shot, const StandFigures& measured,
   return found;
 }
 
-}  // namespace
-
-Beside beside(const Trace& trace, const Comparison* comparison, const Fit* fit, std::size_t most) {
+/// The log's own columns of what `beside` gives.
+Beside measured_rows(const Trace& trace, std::size_t most) {
   constexpr double margin = 0.05;  // of the firing
   const auto row = [&](double when) {
     return static_cast<std::size_t>(std::ranges::lower_bound(trace.time, when) -
@@ -84,25 +83,34 @@ Beside beside(const Trace& trace, const Comparison* comparison, const Fit* fit, 
     found.thrust.push_back(mean(trace.thrust));
     if (!trace.pressure.empty()) found.pressure.push_back(mean(trace.pressure));
   }
-  const auto follow = [&](const Curve& curve, const std::vector<double>& column, double moment,
-                          double rest, std::vector<double>& into) {
-    const Followed followed(curve.time, column, rest);
-    for (const double t : found.time) into.push_back(followed.over({t, t, 0, 1}, moment));
+  return found;
+}
+
+/// A firing's thrust at the log's times, and its pressure where the log has one.
+void follow(const Curve& curve, double moment, const Beside& log, std::vector<double>& thrust,
+            std::vector<double>& pressure) {
+  const auto column = [&](const std::vector<double>& values, double rest) {
+    const Followed followed(curve.time, values, rest);
+    std::vector<double> at;
+    at.reserve(log.time.size());
+    for (const double t : log.time) at.push_back(followed.over({t, t, 0, 1}, moment));
+    return at;
   };
-  const auto follow_both = [&](const Curve& curve, double moment, std::vector<double>& thrust,
-                               std::vector<double>& pressure) {
-    follow(curve, curve.thrust, moment, 0, thrust);
-    if (!trace.pressure.empty()) {
-      follow(curve, curve.pressure, moment, curve.pressure.back(), pressure);
-    }
-  };
+  thrust = column(curve.thrust, 0);
+  if (!log.pressure.empty()) pressure = column(curve.pressure, curve.pressure.back());
+}
+
+}  // namespace
+
+Beside beside(const Trace& trace, const Comparison* comparison, const Fit* fit, std::size_t most) {
+  Beside found = measured_rows(trace, most);
   if (comparison != nullptr) {
-    follow_both(comparison->predicted.curve, comparison->moment, found.predicted_thrust,
-                found.predicted_pressure);
+    follow(comparison->predicted.curve, comparison->moment, found, found.predicted_thrust,
+           found.predicted_pressure);
   }
   if (fit != nullptr) {
-    follow_both(fit->firings.front().curve, fit->lighting_moments.front(), found.fitted_thrust,
-                found.fitted_pressure);
+    follow(fit->firings.front().curve, fit->lighting_moments.front(), found, found.fitted_thrust,
+           found.fitted_pressure);
   }
   return found;
 }

@@ -36,6 +36,63 @@ double rise_time(const Trace& trace, const TimeSpan& action) {
   return tenth && most ? most->from - tenth->from : 0;
 }
 
+/// From where thrust falls under three quarters of its mean to the end of the action time.
+double fall_time(const Trace& trace, const TimeSpan& action) {
+  const double level = integral(trace.time, trace.thrust, action.from, action.to) / action.length();
+  const auto high = span_over(trace.time, trace.thrust, 0.75 * level);
+  return action.to - (high ? high->to : action.to);
+}
+
+void take_times(StandFigures& figures, const Trace& trace) {
+  const double peak = std::ranges::max(trace.thrust);
+  const auto over = [&](double share) {
+    return span_over(trace.time, trace.thrust, share * peak).value_or(TimeSpan{});
+  };
+  figures.action_10 = over(0.1);
+  figures.action_5 = over(0.05);
+  if (0.05 * peak < levels_over_noise * trace.noise) {
+    figures.remarks.emplace_back("5 % of peak thrust is within the noise: times to it are rough");
+  }
+  const TimeSpan& action = figures.action_10;
+  figures.bisector = aft_tangent_bisector(trace.time, trace.thrust, action.length(), peak);
+  if (!figures.bisector) {
+    figures.remarks.emplace_back(
+        "no tail-off to lay tangents to: the burning time is the action "
+        "time at 10 %");
+  }
+  const double out = figures.bisector.value_or(action.to);
+  figures.burning_time = out - action.from;
+  figures.tail_off = action.to - out;
+  figures.rise_time = rise_time(trace, action);
+  figures.fall = fall_time(trace, action);
+}
+
+void take_thrust(StandFigures& figures, const Trace& trace, double scale_error) {
+  const auto over = [&](const TimeSpan& span) {
+    return with_error(integral(trace.time, trace.thrust, span.from, span.to), span.length(), trace,
+                      scale_error);
+  };
+  figures.total_impulse = over({0, trace.end});
+  figures.action_impulse_10 = over(figures.action_10);
+  figures.action_impulse_5 = over(figures.action_5);
+  const double peak = std::ranges::max(trace.thrust);
+  figures.peak_thrust = {peak, std::hypot(scale_error * peak, trace.noise)};
+  const double from = figures.action_10.from;
+  const WithError burning = over({from, from + figures.burning_time});
+  figures.mean_thrust = {burning.value / figures.burning_time,
+                         burning.error / figures.burning_time};
+  figures.letter_class = letter_class(figures.total_impulse.value);
+  figures.share_of_class = share_of_class(figures.total_impulse.value);
+}
+
+void take_specific_impulse(StandFigures& figures, const FigureOptions& options) {
+  if (options.propellant_mass <= 0) return;
+  const auto& [impulse, error] = figures.total_impulse;
+  const double isp = impulse / (options.propellant_mass * standard_gravity);
+  figures.specific_impulse = {
+      isp, isp * std::hypot(error / impulse, options.mass_error / options.propellant_mass)};
+}
+
 void take_pressure(StandFigures& figures, const Trace& trace, const FigureOptions& options) {
   if (trace.pressure.empty()) return;
   const double to = figures.action_10.from + figures.burning_time;
@@ -93,50 +150,9 @@ double share_of_class(double impulse) {
 
 StandFigures figures_of(const Trace& trace, const FigureOptions& options) {
   StandFigures figures;
-  const double peak = std::ranges::max(trace.thrust);
-  figures.action_10 = span_over(trace.time, trace.thrust, 0.1 * peak).value_or(TimeSpan{});
-  figures.action_5 = span_over(trace.time, trace.thrust, 0.05 * peak).value_or(TimeSpan{});
-  if (0.05 * peak < levels_over_noise * trace.noise) {
-    figures.remarks.emplace_back("5 % of peak thrust is within the noise: times to it are rough");
-  }
-  figures.bisector =
-      aft_tangent_bisector(trace.time, trace.thrust, figures.action_10.length(), peak);
-  if (!figures.bisector) {
-    figures.remarks.emplace_back(
-        "no tail-off to lay tangents to: the burning time is the action "
-        "time at 10 %");
-  }
-  const double out = figures.bisector.value_or(figures.action_10.to);
-  figures.burning_time = out - figures.action_10.from;
-  figures.tail_off = figures.action_10.to - out;
-  figures.rise_time = rise_time(trace, figures.action_10);
-
-  const double level =
-      integral(trace.time, trace.thrust, figures.action_10.from, figures.action_10.to) /
-      figures.action_10.length();
-  const auto high = span_over(trace.time, trace.thrust, 0.75 * level);
-  figures.fall = figures.action_10.to - (high ? high->to : figures.action_10.to);
-
-  const auto over = [&](double from, double to) {
-    return with_error(integral(trace.time, trace.thrust, from, to), to - from, trace,
-                      options.scale_error);
-  };
-  figures.total_impulse = over(0, trace.end);
-  figures.action_impulse_10 = over(figures.action_10.from, figures.action_10.to);
-  figures.action_impulse_5 = over(figures.action_5.from, figures.action_5.to);
-  figures.peak_thrust = {peak, std::hypot(options.scale_error * peak, trace.noise)};
-  const WithError burning = over(figures.action_10.from, out);
-  figures.mean_thrust = {burning.value / figures.burning_time,
-                         burning.error / figures.burning_time};
-  const double impulse = figures.total_impulse.value;
-  figures.letter_class = letter_class(impulse);
-  figures.share_of_class = share_of_class(impulse);
-  if (options.propellant_mass > 0) {
-    const double isp = impulse / (options.propellant_mass * standard_gravity);
-    figures.specific_impulse = {isp,
-                                isp * std::hypot(figures.total_impulse.error / impulse,
-                                                 options.mass_error / options.propellant_mass)};
-  }
+  take_times(figures, trace);
+  take_thrust(figures, trace, options.scale_error);
+  take_specific_impulse(figures, options);
   take_pressure(figures, trace, options);
   return figures;
 }
