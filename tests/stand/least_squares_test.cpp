@@ -3,6 +3,9 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <string>
+#include <tuple>
+#include <utility>
 
 #include "support/checks.hpp"
 
@@ -93,6 +96,47 @@ TEST_CASE("A burn law by log-log and by plain least squares, with its covariance
   const gw::LeastSquares plain = fitted(p, r, {7, 0.3}, {0.1, 0.1}, power_law);
   expect("plain law: a", checks::closed_form, 7.790120341, plain.parameters[0], 1e-9);
   expect("plain law: n", checks::closed_form, 0.318181353, plain.parameters[1], 1e-8);
+
+  expect("log-log law: residual sd", checks::closed_form, 0.020147141, std::sqrt(f.variance), 1e-7);
+  const auto told_at = [&](double pressure) {
+    const double x = std::log(pressure);
+    return std::pair{
+        std::exp(f.parameters[0] + f.parameters[1] * x),
+        std::sqrt(f.covariance[0][0] + 2 * x * f.covariance[0][1] + x * x * f.covariance[1][1])};
+  };
+  const std::tuple<double, double, double> table[] = {
+      {3.254964963, 11.338502258, 0.0071231}, {5, 12.997604, 0.008252}, {15, 18.435355, 0.016450}};
+  for (const auto& [pressure, rate, error] : table) {
+    const auto [told, sd] = told_at(pressure);
+    const std::string at = " at " + std::to_string(pressure) + " MPa";
+    expect("log-log law: rate" + at, checks::closed_form, rate, told, 5e-8);
+    expect("log-log law: relative error" + at, checks::closed_form, error, sd, 1e-4);
+  }
+}
+
+TEST_CASE("A burn law with rows that weigh more, and one through two points") {
+  const Data p = {1, 1.5, 2, 3, 4, 5, 7, 10};
+  const Data r = {7.9, 8.6, 9.9, 10.9, 12.3, 12.8, 14.7, 16.1};
+  gw::LeastSquaresProblem problem;
+  problem.residuals = [&](const Data& b) {
+    Data left;
+    for (std::size_t i = 0; i < p.size(); ++i) {
+      const double off = std::log(r[i]) - b[0] - b[1] * std::log(p[i]);
+      left.push_back((i < 4 ? 1 : std::sqrt(2.0)) * off);
+    }
+    return left;
+  };
+  problem.start = {2, 0.3};
+  problem.least = {0, 0};
+  problem.most = {4, 0.9};
+  problem.scale = {0.1, 0.1};
+  const gw::LeastSquares weighted = gw::least_squares(problem);
+  expect("weighted log-log law: n", checks::closed_form, 0.318064535, weighted.parameters[1], 1e-8);
+  expect("weighted log-log law: a", checks::closed_form, 7.796579916,
+         std::exp(weighted.parameters[0]), 1e-9);
+  const gw::LeastSquares two = fitted({2, 5}, {8, 12}, {7, 0.3}, {0.1, 0.1}, power_law);
+  expect("law through two points: n", checks::closed_form, 0.442507049, two.parameters[1], 1e-8);
+  expect("law through two points: a", checks::closed_form, 5.886838098, two.parameters[0], 1e-9);
 }
 
 TEST_CASE("What the rows do not tell has no end of variance, and a bound is said") {
