@@ -162,10 +162,13 @@ void tell_fit(Page& page, const Fit& fit, std::size_t logs, UnitSystem units) {
   const auto row = [&](std::string name, std::string value) {
     table.rows.push_back({std::move(name), std::move(value)});
   };
+  const bool of_log = logs > 0;
+  const double rate_error = fit.rate.error / fit.rate.value;
   row("rate at " + show(fit.at, pressure, units),
-      fmt::format("{}; by the log's noise {} off, for the next firing {}",
-                  show(fit.rate.value, speed, units), percent(fit.rate.error / fit.rate.value),
-                  percent(std::hypot(fit.rate.error / fit.rate.value, firing_to_firing))));
+      fmt::format("{}, plus or minus {} by {}", show(fit.rate.value, speed, units),
+                  percent(rate_error), of_log ? "the log's noise" : "the errors of peak and time"));
+  row("rate of the next firing",
+      "plus or minus " + percent(std::hypot(rate_error, firing_to_firing)));
   row("exponent", fit.n_fitted
                       ? fmt::format("{:.4f}, plus or minus {:.2g}", fit.n.value, fit.n.error)
                       : fmt::format("{:.4g}, held", fit.n.value));
@@ -175,7 +178,8 @@ void tell_fit(Page& page, const Fit& fit, std::size_t logs, UnitSystem units) {
   row("c*", fit.c_star_fitted ? plus_minus(fit.characteristic_velocity, speed, units)
                               : show(fit.characteristic_velocity.value, speed, units) +
                                     ", held: thrust alone cannot tell it from efficiency");
-  row("left over", fmt::format("{} of peak thrust, RMS", percent(fit.misfit)));
+  // Two numbers are met by two values: nothing is left of them.
+  if (of_log) row("left over", fmt::format("{} of peak thrust, RMS", percent(fit.misfit)));
   page.table(table);
   page.paragraph(fit.n_words);
   if (fit.n_fitted) tell_ellipse(page, fit, units);
