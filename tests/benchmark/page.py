@@ -23,6 +23,8 @@ REACH_PROCESS = 15.0  # ms
 REACH_REPORT = 200.0  # ms
 REACH_PAGE = 1000.0  # kB
 REACH_MEMORY = 100.0  # MB
+LOG_ROWS = 10_000_000
+REACH_LOG, REACH_LOG_MEMORY = 5.0, 500.0  # s, MB
 REACH_BENCH = 16.0  # ms
 REACH_SCIPY = 1000.0  # times
 
@@ -42,10 +44,10 @@ def benchmarks(path):
     return {row["run_name"]: row for row in rows if row.get("aggregate_name") == "median"}
 
 
-def process_ms(arguments):
+def process_ms(arguments, repetitions=REPETITIONS):
     """Median wall time of whole processes."""
     times = []
-    for _ in range(REPETITIONS):
+    for _ in range(repetitions):
         start = time.perf_counter()
         subprocess.run(arguments, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
         times.append(1e3 * (time.perf_counter() - start))
@@ -164,6 +166,25 @@ def growth_rows(growth):
                f"{power:.1f}"]
 
 
+def log_rows(program, build):
+    """A log of millions of rows: read, cleaned, its figures told, by a whole process."""
+    log = build / "millions.csv"
+    with log.open("w") as file:
+        file.write("time_s,force_N\n")
+        for i in range(LOG_ROWS):
+            force = 320.0 if LOG_ROWS < 5 * i < 4 * LOG_ROWS else 20.0
+            file.write(f"{i / 1e6:.6f},{force + i % 7 / 4:.6f}\n")
+    command = [program, "stand", log]
+    took = process_ms(command, repetitions=5) / 1e3
+    memory = memory_mb(command)
+    size = log.stat().st_size / 1e6
+    log.unlink()
+    return [[f"`stand` of a log of {LOG_ROWS / 1e6:.0f} million rows, {size:.0f} MB, whole process",
+             f"{REACH_LOG:g} s", f"{took:.2f} s", verdict(took, REACH_LOG)],
+            ["its memory", f"{REACH_LOG_MEMORY:g} MB", f"{memory:.0f} MB",
+             verdict(memory, REACH_LOG_MEMORY)]]
+
+
 def report_rows(program, build):
     """The page of the front-loaded case, with its search and its scatter."""
     job, made = build / "front-loaded.toml", build / "front-loaded.html"
@@ -209,6 +230,7 @@ def main(build, page):
         took = process_ms([program, *commands[name]])
         targets.append([f"`{name}`, whole process", f"{REACH_PROCESS:g} ms", f"{took:.1f} ms",
                         verdict(took, REACH_PROCESS)])
+    targets.extend(log_rows(program, build))
     targets.extend(report_rows(program, build))
     targets.extend(bench_rows(json.loads((build / "bench.json").read_text())))
     memory = max(memory_mb([program, *arguments]) for arguments in commands.values())
