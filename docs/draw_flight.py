@@ -14,7 +14,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[1]
 CASE = ROOT / "cases" / "12-for-the-rail.toml"
 LONG_POUR = '\n[[segment]]\nlength = "300 mm"\ncore = "20 mm"\n'
-RAILS = [0.1 * i for i in range(1, 25)]  # m
+RAILS = [2.4 * (i / 30) ** 2 for i in range(2, 31)]  # m, close together where the curve bends
 ASKED, RAIL = 14.5, 1.8
 WIDTH, HEIGHT, LEFT, BOTTOM, TOP, RIGHT = 720, 320, 60, 44, 16, 16
 
@@ -54,7 +54,7 @@ def main():
                    f'text-anchor="middle">{tenths / 10:g}</text>')
     svg.append(f'<path d="M{x(RAIL):.1f} {y(0)}V{y(ASKED):.1f}H{LEFT}" fill="none" stroke="#b3401f" '
                'stroke-dasharray="2 3"/>'
-               f'<text x="{x(0.05):.1f}" y="{y(ASKED) - 6:.1f}" fill="#b3401f">'
+               f'<text x="{x(0.05):.1f}" y="{y(ASKED) + 16:.1f}" fill="#b3401f">'
                f'asked: {ASKED:g} m/s at {RAIL:g} m</text>')
     for number, (name, values, colour, dash) in enumerate(curves):
         points = " ".join(f"{x(rail):.1f},{y(speed):.1f}"
@@ -62,9 +62,9 @@ def main():
         svg.append(f'<polyline points="{points}" fill="none" stroke="{colour}" stroke-width="2" '
                    f'stroke-dasharray="{dash}"/>')
         row = HEIGHT - BOTTOM - 44 + 20 * number
-        svg.append(f'<path d="M{WIDTH - 290} {row}h28" stroke="{colour}" stroke-width="2" '
+        svg.append(f'<path d="M{LEFT + 170} {row}h28" stroke="{colour}" stroke-width="2" '
                    f'stroke-dasharray="{dash}"/>'
-                   f'<text x="{WIDTH - 254}" y="{row + 4}">{name}</text>')
+                   f'<text x="{LEFT + 206}" y="{row + 4}">{name}</text>')
     svg.append(f'<text x="{(LEFT + WIDTH) / 2}" y="{HEIGHT - 8}" text-anchor="middle">'
                'length of the rail, m</text>'
                f'<text x="16" y="{HEIGHT / 2}" text-anchor="middle" '

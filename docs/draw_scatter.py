@@ -79,9 +79,15 @@ def thrust(result):
     low, middle, high = (list(zip(time, band[key])) for key in ("p5_N", "p50_N", "p95_N"))
     picture.path(high + low[::-1], fill="#cfe0f2", close=True, width=0)
     picture.path(middle, stroke=BLUE)
-    at = len(time) // 3
-    picture.text(picture.x(time[at]), picture.y(band["p95_N"][at]) - 8,
-                 "nine of ten motors at each moment", "middle", BLUE, True)
+    # Over the tail, where nothing is drawn, with a line from each name to what it names.
+    for words, key, share, x, y in (("nine of ten motors at each moment", "p95_N", 0.36, 0.5, 0.95),
+                                    ("half of them stay under this", "p50_N", 0.55, 0.62, 0.78)):
+        at = int(share * len(time))
+        to_x, to_y = picture.x(time[at]), picture.y(band[key][at])
+        from_x, from_y = picture.x(x * time[-1]), picture.y(y * picture.top)
+        picture.lines.append(f'<path d="M{from_x - 6:.1f} {from_y - 4:.1f}L{to_x:.1f} {to_y:.1f}" '
+                             f'stroke="{GREY}"/>')
+        picture.text(from_x, from_y, words, "start", BLUE, True)
     picture.save("scatter-thrust.svg")
 
 
