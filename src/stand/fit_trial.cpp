@@ -59,14 +59,16 @@ std::vector<Channel> channels_of(const std::vector<Shot>& shots) {
   std::vector<Channel> channels;
   for (std::size_t i = 0; i < shots.size(); ++i) {
     const Trace& trace = shots[i].trace;
-    channels.push_back({thrust_rows(trace), i, false, 1, trace.tare_error});
+    channels.push_back({thrust_rows(trace), i, false, 1, trace.rest});
     if (trace.pressure.empty()) continue;
-    channels.push_back({pressure_rows(trace), i, true, 1, trace.pressure_tare_error});
+    channels.push_back({pressure_rows(trace), i, true, 1, trace.pressure_rest});
   }
   for (Channel& channel : channels) {
     const double peak = peak_of(channel);
     channel.noise = first_noise * peak;
-    channel.rest_error = std::max(channel.rest_error, least_rest_error * peak);
+    for (double* error : {&channel.rest.before_error, &channel.rest.after_error}) {
+      *error = std::max(*error, least_rest_error * peak);
+    }
   }
   return channels;
 }
@@ -100,8 +102,9 @@ void FitTrial::add_residuals(std::size_t shot, const std::vector<double>& parame
     if (channel.shot != shot) continue;
     const double ambient = channel.pressure ? motor.day.ambient_pressure : 0;
     const Followed model(curve.time, channel.pressure ? curve.pressure : curve.thrust, ambient);
-    const double rest = rest_of(parameters, i);
+    const auto [before, after] = rests_off(parameters, i);
     for (const FitRow& row : channel.rows) {
+      const double rest = channel.rest.at((row.from + row.to) / 2, before, after);
       const double difference =
           curve.time.empty() ? lost * channel.noise : row.value - rest - model.over(row, moment);
       left.push_back(difference * row.weight / channel.noise);
@@ -113,7 +116,9 @@ std::vector<double> FitTrial::residuals(const std::vector<double>& parameters) c
   std::vector<double> left;
   for (std::size_t shot = 0; shot < shots_->size(); ++shot) add_residuals(shot, parameters, left);
   for (std::size_t i = 0; i < channels_.size(); ++i) {
-    left.push_back(rest_of(parameters, i) / channels_[i].rest_error);
+    const auto [before, after] = rests_off(parameters, i);
+    left.push_back(before / channels_[i].rest.before_error);
+    left.push_back(after / channels_[i].rest.after_error);
   }
   if (leash_ > 0) left.push_back(change_of(parameters)[ln_efficiency] / leash_);
   return left;
@@ -135,7 +140,9 @@ LeastSquares FitTrial::solved(const std::vector<double>* from) const {
     put({-moment_reach * end, moment_reach * end, 0.02 * end});
   }
   for (const Channel& channel : channels_) {
-    put({-10 * channel.rest_error, 10 * channel.rest_error, channel.rest_error});
+    for (const double error : {channel.rest.before_error, channel.rest.after_error}) {
+      put({-10 * error, 10 * error, error});
+    }
   }
   if (from != nullptr) {
     problem.start = *from;

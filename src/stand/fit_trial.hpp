@@ -25,8 +25,8 @@ struct Channel {
   std::vector<FitRow> rows;
   std::size_t shot = 0;
   bool pressure = false;
-  double noise = 1;       ///< standard deviation of a row
-  double rest_error = 0;  ///< standard deviation of what was taken off as rest
+  double noise = 1;    ///< standard deviation of a row
+  RestLine rest = {};  ///< what was taken off as rest
 };
 
 /// Of all shots, shot by shot.
@@ -60,9 +60,16 @@ class FitTrial {
   [[nodiscard]] std::vector<double> residuals(const std::vector<double>& parameters) const;
   void add_residuals(std::size_t shot, const std::vector<double>& parameters,
                      std::vector<double>& left) const;
-  /// What a channel reads at rest still, which its rest's error allows.
-  [[nodiscard]] double rest_of(const std::vector<double>& parameters, std::size_t channel) const {
-    return parameters[active_.size() + shots_->size() + channel];
+  /// What the means of a channel's rest before and after the firing are off by, which their errors
+  /// allow.
+  struct RestsOff {
+    double before;
+    double after;
+  };
+  [[nodiscard]] RestsOff rests_off(const std::vector<double>& parameters,
+                                   std::size_t channel) const {
+    const std::size_t first = active_.size() + shots_->size() + 2 * channel;
+    return {parameters[first], parameters[first + 1]};
   }
 
   const std::vector<Shot>* shots_;

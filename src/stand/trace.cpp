@@ -16,6 +16,9 @@ namespace {
 
 constexpr double firing_share = 0.1;    // of the peak: certainly burning
 constexpr std::size_t least_quiet = 5;  // rows that a reading at rest is taken from
+// Of the firing, to both sides of it: what the igniter and the last gas push under the noise would
+// pass for rest there, and lift its mean.
+constexpr double rest_margin = 0.05;
 constexpr double times_noise = 3;
 // The push that a log shows most must be so many times the pull, or the other way round.
 constexpr double clear_sign = 3;
@@ -122,6 +125,24 @@ Phases phases_of(const std::vector<double>& force, double before, double after) 
   return {lit, out};
 }
 
+/// Rows that tell the reading at rest, by their numbers: [0, before) and [after, rows).
+struct Quiet {
+  std::size_t before = 0;
+  std::size_t after = 0;
+};
+Quiet quiet_of(const std::vector<double>& time, const Phases& phases) {
+  const std::size_t out = std::min(phases.out, time.size() - 1);
+  const double margin = rest_margin * (time[out] - time[phases.lit]);
+  const auto first_from = [&](double when) {
+    return static_cast<std::size_t>(std::ranges::lower_bound(time, when) - time.begin());
+  };
+  Quiet quiet = {first_from(time[phases.lit] - margin), first_from(time[out] + margin)};
+  // A log that is short of rest has to make do with all of it.
+  if (quiet.before < least_quiet) quiet.before = phases.lit + 1;
+  if (time.size() - quiet.after < least_quiet) quiet.after = std::min(phases.out, time.size());
+  return quiet;
+}
+
 /// Level that the log comes back to; the level before where it ends while burning.
 double level_after(const std::vector<double>& force, double before) {
   const double* end = force.data() + force.size();
@@ -150,6 +171,10 @@ double weight_change(const Handling& handling, double change) {
   return handling.position == StandPosition::nozzle_up ? -weight : weight;
 }
 
+double mean_error(const Rest& rest) {
+  return rest.rows > 0 ? rest.noise / std::sqrt(static_cast<double>(rest.rows)) : 0;
+}
+
 /// Takes the reading at rest off the force.
 void take_off_rest(Trace& trace, const Phases& phases, const Rest& before, const Rest& after,
                    const Handling& handling) {
@@ -157,15 +182,21 @@ void take_off_rest(Trace& trace, const Phases& phases, const Rest& before, const
   const double change = after.rows > 0 ? after.mean - before.mean : 0;
   trace.weight_change = weight_change(handling, change);
   const double drift = after.rows > 0 ? change - trace.weight_change : 0;
-  const double lasts = after.time - before.time;
+  RestLine& rest = trace.rest;
+  rest = {mean_error(before), mean_error(after), before.time,
+          after.rows > 0 ? after.time : before.time};
+  const auto drifted = [&](double time) { return rest.at(time, 0, drift); };
   for (std::size_t i = 0; i < force.size(); ++i) {
-    const double passed = lasts > 0 ? (trace.time[i] - before.time) / lasts : 0;
-    force[i] -= before.mean + drift * passed;
+    force[i] -= before.mean + drifted(trace.time[i]);
   }
-  if (lasts > 0) {
-    const std::size_t last = std::min(phases.out, force.size() - 1);
-    trace.drift = drift * (trace.time[last] - trace.time[phases.lit]) / lasts;
+  const double lit = trace.time[phases.lit];
+  const double out = trace.time[std::min(phases.out, force.size() - 1)];
+  trace.drift = drifted(out) - drifted(lit);
+  if (trace.weight_change != 0 && drift == 0) {  // all of the change goes with impulse
+    rest.from = lit;
+    rest.to = out;
   }
+  trace.tare_error = rest.error((lit + out) / 2);
   if (trace.weight_change == 0) return;
   const std::vector<double> share = impulse_share(trace.time, force, phases);
   for (std::size_t i = 0; i < force.size(); ++i) force[i] -= trace.weight_change * share[i];
@@ -202,11 +233,11 @@ void find_gaps(Trace& trace, const std::vector<std::uint32_t>& line) {
   }
 }
 
-void take_pressure(Trace& trace, const Phases& phases, const Handling& handling) {
+void take_pressure(Trace& trace, const Quiet& quiet, const Handling& handling) {
   if (trace.pressure.empty()) return;
-  const Rest rest = rest_of(trace.time, trace.pressure, 0, phases.lit + 1);
+  const Rest rest = rest_of(trace.time, trace.pressure, 0, quiet.before);
   trace.pressure_noise = rest.noise;
-  trace.pressure_tare_error = rest.noise / std::sqrt(static_cast<double>(rest.rows));
+  trace.pressure_rest.before_error = mean_error(rest);
   for (double& p : trace.pressure) p += handling.ambient_pressure - rest.mean;
 }
 
@@ -242,10 +273,6 @@ double turn_up(Log& log, Trace& trace, const Handling& handling) {
   return sign * rest;
 }
 
-double mean_error(const Rest& rest) {
-  return rest.rows > 0 ? rest.noise / std::sqrt(static_cast<double>(rest.rows)) : 0;
-}
-
 /// What the rows before and after the firing say; the reading before is the tare where one is
 /// given.
 void take_rest(Trace& trace, Rest& before, const Rest& after, double level,
@@ -259,7 +286,6 @@ void take_rest(Trace& trace, Rest& before, const Rest& after, double level,
   trace.noise = before.rows < least_quiet ? after.noise : before.noise;
   trace.quiet_before = before.rows;
   trace.quiet_after = after.rows;
-  trace.tare_error = std::hypot(mean_error(before), mean_error(after)) / (after.rows > 0 ? 2 : 1);
 }
 
 void take_clipping(Trace& trace, const Phases& phases, double rest, const Handling& handling) {
@@ -279,8 +305,9 @@ Trace cleaned(Log log, const Handling& handling) {
   const double level = turn_up(log, trace, handling);
   const std::size_t rows = log.time.size();
   const Phases phases = phases_of(log.force, level, level_after(log.force, level));
-  Rest before = rest_of(log.time, log.force, 0, phases.lit + 1);
-  const Rest after = rest_of(log.time, log.force, std::min(phases.out, rows), rows);
+  const Quiet quiet = quiet_of(log.time, phases);
+  Rest before = rest_of(log.time, log.force, 0, quiet.before);
+  const Rest after = rest_of(log.time, log.force, quiet.after, rows);
   take_rest(trace, before, after, level, handling);
 
   trace.time = std::move(log.time);
@@ -289,10 +316,12 @@ Trace cleaned(Log log, const Handling& handling) {
   take_clipping(trace, phases, before.mean, handling);
   take_off_rest(trace, phases, before, after.rows >= least_quiet ? after : Rest{}, handling);
   trace.clip_thrust -= std::abs(trace.drift) + std::abs(trace.weight_change);
-  take_pressure(trace, phases, handling);
+  take_pressure(trace, quiet, handling);
   trace.ignition = trace.time[phases.lit];
   trace.end = trace.time[std::min(phases.out, rows - 1)] - trace.ignition;
   for (double& t : trace.time) t -= trace.ignition;
+  trace.rest.from -= trace.ignition;
+  trace.rest.to -= trace.ignition;
   find_gaps(trace, log.line);
   remark(trace, handling, after, phases.out >= rows);
   return trace;

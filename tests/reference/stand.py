@@ -50,9 +50,9 @@ def thrust_of(rows):
     t0, t1 = time[before].mean(), time[after].mean()
     r0, r1 = reading[before].mean(), reading[after].mean()
     thrust = reading - (r0 + (r1 - r0) * (time - t0) / (t1 - t0))
-    error = NOISE / 2 * math.hypot(len(time[before]) ** -0.5, len(time[after]) ** -0.5)
+    errors = NOISE * np.array([len(time[before]), len(time[after])]) ** -0.5
     chosen = slice(burning[0], burning[-1] + 12)
-    return time[chosen], thrust[chosen], error
+    return time[chosen], thrust[chosen], ((time[chosen] - t0) / (t1 - t0), errors)
 
 
 def firing(motor, spare):
@@ -61,8 +61,9 @@ def firing(motor, spare):
     return times, np.log(pressures)
 
 
-def fitted(job, time, thrust, rest_error):
-    """ln factor of the rate at 1 MPa, n, ln gain, lighting and rest, with their covariance."""
+def fitted(job, time, thrust, rests):
+    """ln factor of the rate at 1 MPa, n, ln gain, lighting, both rests, with their covariance."""
+    way, rest_errors = rests
     base = jobs.motor_of(job)
     spare = jobs.spare_volume_of(job, base)
     (a, n, low, high), = base.law
@@ -74,11 +75,12 @@ def fitted(job, time, thrust, rest_error):
         pressure = np.exp(np.interp(at, when, ln_pressure, left=math.log(base.ambient),
                                     right=math.log(base.ambient)))
         model = math.exp(p[2]) * np.array([motor.thrust(one) for one in pressure])
-        return np.append((thrust - p[4] - model) / NOISE, p[4] / rest_error)
+        rest = p[4] + (p[5] - p[4]) * way
+        return np.append((thrust - rest - model) / NOISE, p[4:] / rest_errors)
 
-    start = [0.05, n, 0.0, 1.204, 0.0]
-    found = least_squares(residuals, start, x_scale=[0.1, 0.05, 0.1, 0.01, 0.1],
-                          diff_step=[2e-3, 2e-4, 1e-3, 4e-5, 1e-3], xtol=1e-10, ftol=1e-12)
+    start = [0.05, n, 0.0, 1.204, 0.0, 0.0]
+    found = least_squares(residuals, start, x_scale=[0.1, 0.05, 0.1, 0.01, 0.1, 0.1],
+                          diff_step=[2e-3, 2e-4, 1e-3, 4e-5, 1e-3, 1e-3], xtol=1e-10, ftol=1e-12)
     freedom = len(found.fun) - len(start)
     covariance = np.linalg.inv(found.jac.T @ found.jac) * (found.fun @ found.fun) / freedom
     return found.x, covariance, base
@@ -96,7 +98,7 @@ def main(program, job_file):
     (a, n, *_), = base.law
     away = math.log(fit["at_Pa"] / 1e6)
     rate = a * 1e6**n * math.exp(p[0]) * (fit["at_Pa"] / 1e6) ** p[1]
-    slope = np.array([1, away, 0, 0, 0])
+    slope = np.array([1, away, 0, 0, 0, 0])
     program_sd = [math.sqrt(fit["covariance"][i][i]) for i in range(3)]
     own_sd = [math.sqrt(slope @ covariance @ slope), math.sqrt(covariance[1, 1]),
               math.sqrt(covariance[2, 2])]

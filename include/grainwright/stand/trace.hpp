@@ -6,6 +6,7 @@
 // at which the thrust crosses a level.
 #pragma once
 
+#include <cmath>
 #include <cstddef>
 #include <limits>
 #include <optional>
@@ -44,21 +45,40 @@ struct LogGap {
   std::size_t line = 0;  ///< of the file, of the row after it
 };
 
+/// How far off the line may be that is taken off as the reading at rest, through a mean before the
+/// firing and one after it.
+struct RestLine {
+  double before_error = 0;  ///< N or Pa, standard deviation of the mean before
+  double after_error = 0;   ///< likewise of that after; 0 where none was taken
+  double from = 0;          ///< s from ignition: where the line is as wrong as the mean before,
+  double to = 0;            ///< s: and as that after; equal where the line is level
+
+  /// What is off at a time where the two means are off by so much.
+  [[nodiscard]] double at(double time, double before, double after) const {
+    return to > from ? before + (after - before) * (time - from) / (to - from) : before;
+  }
+  /// Standard deviation of the line at a time.
+  [[nodiscard]] double error(double time) const {
+    return std::hypot(at(time, before_error, 0), at(time, 0, after_error));
+  }
+};
+
 /// A firing in SI; columns of equal length.
 struct Trace {
-  std::vector<double> time;        ///< s from ignition, rising
-  std::vector<double> thrust;      ///< N
-  std::vector<double> pressure;    ///< Pa, absolute; empty where none was logged
-  double end = 0;                  ///< s, from where on the thrust is at rest again
-  double ignition = 0;             ///< s of the log
-  double step = 0;                 ///< s between rows, the median
-  double noise = 0;                ///< N, standard deviation of a row at rest
-  double pressure_noise = 0;       ///< Pa, likewise
-  double pressure_tare_error = 0;  ///< Pa, of the pressure at rest
-  double tare = 0;                 ///< N, the reading at rest before ignition
-  double tare_error = 0;     ///< N, standard deviation of the reading at rest that is taken off
-  double drift = 0;          ///< N, of the reading at rest over the firing, weight apart
-  double weight_change = 0;  ///< N, of the reading at rest by the propellant that left
+  std::vector<double> time;      ///< s from ignition, rising
+  std::vector<double> thrust;    ///< N
+  std::vector<double> pressure;  ///< Pa, absolute; empty where none was logged
+  double end = 0;                ///< s, from where on the thrust is at rest again
+  double ignition = 0;           ///< s of the log
+  double step = 0;               ///< s between rows, the median
+  double noise = 0;              ///< N, standard deviation of a row at rest
+  double pressure_noise = 0;     ///< Pa, likewise
+  RestLine rest;                 ///< N, of the reading of thrust at rest
+  RestLine pressure_rest;        ///< Pa
+  double tare = 0;               ///< N, the reading at rest before ignition
+  double tare_error = 0;         ///< N, standard deviation of the reading at rest amid the burn
+  double drift = 0;              ///< N, of the reading at rest over the firing, weight apart
+  double weight_change = 0;      ///< N, of the reading at rest by the propellant that left
   bool reversed = false;
   std::size_t quiet_before = 0;  ///< rows
   std::size_t quiet_after = 0;   ///< rows
