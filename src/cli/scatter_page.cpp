@@ -194,6 +194,18 @@ void tell_mistakes(Page& page, const ScatterResult& result, UnitSystem units) {
   }
 }
 
+/// How the steady peaks stand to those by which `fire` and `margins` judge.
+string transient_words(const ScatterResult& result) {
+  const auto& [ratio, over] = result.transient;
+  string words = fmt::format(
+      "All these firings are steady. `fire` and `margins` judge the transient one: its peak is "
+      "{:.4g} times the steady one for the motor as drawn.",
+      ratio);
+  if (!over) return words;
+  return words + fmt::format(" Were it so for every motor, {} of them would pass the ceiling.",
+                             chance_words(*over));
+}
+
 void tell_method(Page& page, const ScatterResult& result) {
   page.heading("How far to trust this");
   page.paragraph(
@@ -211,6 +223,7 @@ void tell_method(Page& page, const ScatterResult& result) {
         "in full at {} firings, the least ratio was off by {} at most.",
         result.heat.firings, percent(result.heat.greatest_error)));
   }
+  page.paragraph(transient_words(result));
   page.paragraph(steady_model);
 }
 
@@ -330,6 +343,8 @@ Json json_of(const Job& job, const ScatterResult& result) {
   json["sigma_peak_pressure_Pa"] = json_of(result.sigma_pressure);
   json["ceiling_Pa"] = result.ceiling ? Json(*result.ceiling) : Json();
   json["chance_over_ceiling"] = optional_json(result.over_ceiling);
+  json["transient"] = {{"peak_ratio", result.transient.peak_ratio},
+                       {"chance_over_ceiling", optional_json(result.transient.over_ceiling)}};
   if (job.limits.confidence > 0) json["confidence"] = job.limits.confidence;
   json["parts"] = parts_json(result);
   json["chance_anything_gives"] = optional_json(result.anything_gives);

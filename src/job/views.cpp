@@ -89,6 +89,7 @@ ScatterTask scatter_task_of(const Job& job) {
   if (std::isfinite(job.limits.pressure)) task.ceiling = job.limits.pressure;
   task.shell = job.shell;
   task.airframe = job.airframe;
+  task.lighting = lighting_of(job);
   return task;
 }
 

@@ -11,6 +11,15 @@ double certainty(bool happens) {
   return happens ? 1 : 0;
 }
 
+/// That a motor's peak passes a pressure, all but its burn rate known.
+double chance_over(double pressure, const ScatterGround& ground, const QuickFiring& trial,
+                   bool exact_rate = false) {
+  const Spread& burn_rate = ground.tolerances.burn_rate;
+  return exact_rate || burn_rate.none()
+             ? certainty(trial.peak_pressure() > pressure)
+             : burn_rate.part_above_factor(trial.burn_rate_for(pressure));
+}
+
 void add(Chances& sum, const Chances& more, double weight) {
   sum.over_ceiling += weight * more.over_ceiling;
   sum.anything_gives += weight * more.anything_gives;
@@ -48,6 +57,10 @@ void fire_block(const ScatterGround& ground, const SobolPoints& block, std::uint
     result.square += fired.peak_pressure * fired.peak_pressure / n;
     ++result.bins[bin_of(ground, fired.peak_pressure)];
     add(result.chances, chances_of(ground, trial, draw.faults, fired.burn_time), 1 / n);
+    if (ground.ceiling) {
+      const double limit = *ground.ceiling / ground.transient_ratio;
+      result.transient_over_ceiling += chance_over(limit, ground, trial) / n;
+    }
   }
   for (std::size_t f = 0; f < figure_count; ++f) {
     result.percentiles[f] = told_percentiles(figures[f]);
@@ -125,16 +138,12 @@ const Spread& strength_of(const Tolerances& tolerances, HeldPart part) {
 Chances chances_of(const ScatterGround& ground, const QuickFiring& trial, FaultSet faults,
                    double burn_time, const Exact& exact) {
   Chances chances;
-  const double peak = trial.peak_pressure();
   if (ground.ceiling) {
-    const Spread& burn_rate = ground.tolerances.burn_rate;
-    chances.over_ceiling = exact.burn_rate || burn_rate.none()
-                               ? certainty(peak > *ground.ceiling)
-                               : burn_rate.part_above_factor(trial.burn_rate_for(*ground.ceiling));
+    chances.over_ceiling = chance_over(*ground.ceiling, ground, trial, exact.burn_rate);
   }
   if (!ground.holding) return chances;
   const Holding& holding = *ground.holding;
-  const double gauge = peak - ground.ambient();
+  const double gauge = trial.peak_pressure() - ground.ambient();
   for (std::size_t p = 0; p < holding.parts(); ++p) {
     const double load = gauge / holding.holds(p, faults, burn_time);
     const Spread& strength = strength_of(ground.tolerances, holding.as_drawn()[p].part);

@@ -21,6 +21,7 @@ struct ScatterGround {
   Inputs inputs;
   Tolerances tolerances;
   std::optional<double> ceiling;  ///< Pa
+  double transient_ratio = 1;     ///< of peak pressures, transient over steady, as drawn
   std::optional<Holding> holding;
   double bins_from = 0;  ///< Pa, of the histogram
   double bin = 0;        ///< Pa
@@ -48,6 +49,7 @@ struct Replicate {
   double mean = 0;                                                   ///< of the peak pressure
   double square = 0;                                                 ///< mean of its square
   Chances chances;
+  double transient_over_ceiling = 0;  ///< chance, with the ratio on every peak
   std::array<std::uint64_t, histogram_bins> bins = {};
   VarianceSums variance;
   Chances held_base;                ///< at the points at which inputs are held

@@ -66,6 +66,11 @@ ScatterGround ground_of(const ScatterTask& task, const ScatterOptions& options) 
                        .ceiling = task.ceiling,
                        .holding = {},
                        .seed = options.seed};
+  QuickFiring as_drawn(ground.trials);
+  as_drawn.take(ground.inputs.nominal());
+  ground.transient_ratio =
+      fire_transient(task.motor, {.lighting = task.lighting}).summary.peak_pressure /
+      as_drawn.peak_pressure();
   const double log_sigma = log_pressure_sigma(task.motor, task.tolerances);
   if (task.shell) {
     ground.holding.emplace(*task.shell, ground.trials, ground.inputs.nominal(), log_sigma,
@@ -105,6 +110,7 @@ std::vector<Complaint> complaints(const ScatterTask& task) {
   };
   take(complaints(task.tolerances));
   if (!found.empty()) return found;
+  take(complaints(task.lighting, task.motor));
   if (task.shell) take(complaints(*task.shell, task.motor));
   if (task.airframe) take(complaints(*task.airframe));
   for (std::size_t i = 0; i < task.faults.size(); ++i) {

@@ -194,6 +194,7 @@ SingleFiring fired_alone(const ScatterGround& ground, const std::optional<Airfra
 }
 
 void sum_up(std::span<const Replicate> made, const ScatterGround& ground, ScatterResult& result) {
+  result.transient.peak_ratio = ground.transient_ratio;
   result.peak_pressure = percentiles_of(made, 0);
   result.peak_thrust = percentiles_of(made, 1);
   result.total_impulse = percentiles_of(made, 2);
@@ -206,6 +207,9 @@ void sum_up(std::span<const Replicate> made, const ScatterGround& ground, Scatte
   if (ground.ceiling) {
     result.over_ceiling = chance(made, static_cast<double>(result.samples),
                                  [](const Replicate& one) { return one.chances.over_ceiling; });
+    result.transient.over_ceiling =
+        chance(made, static_cast<double>(result.samples),
+               [](const Replicate& one) { return one.transient_over_ceiling; });
   }
   add_parts(made, ground, result);
   const auto looked = std::ranges::find(made, false, &Replicate::looked);

@@ -416,6 +416,25 @@ TEST_CASE("A stand's own error replaces the trade's, not the builder's") {
   CHECK(gw::with_measurements(given, motor).burn_rate == normal(0.07));
 }
 
+TEST_CASE("The transient peak is set beside the steady one, and the chance that goes with it") {
+  gw::ScatterTask task{.motor = motors::motor(), .tolerances = exact()};
+  task.motor.day.ambient_pressure = gw::standard_atmosphere;
+  task.tolerances.burn_rate = normal(0.05);
+  const double steady = gw::fire_steady(task.motor).summary.peak_pressure;
+  const double ratio = gw::fire_transient(task.motor).summary.peak_pressure / steady;
+  task.ceiling = 1.05 * steady;
+  const auto result = gw::scatter(task, {.samples = 4096});
+  CHECK(result.transient.peak_ratio == Approx(ratio).epsilon(1e-6));
+  CHECK(result.transient.peak_ratio < 1);
+  REQUIRE(result.transient.over_ceiling);
+  checks::expect("chance over the ceiling of transient peaks, sigma of ln rate 0.05, n 0.32",
+                 checks::closed_form,
+                 std::erfc(std::log(1.05 / ratio) * 0.68 / 0.05 / std::sqrt(2.0)) / 2,
+                 result.transient.over_ceiling->value, checks::relative(1e-4));
+  task.ceiling.reset();
+  CHECK_FALSE(gw::scatter(task, {.samples = 1000}).transient.over_ceiling);
+}
+
 TEST_CASE("The pressure that a part of all motors keeps under") {
   gw::Tolerances tolerances = exact();
   tolerances.burn_rate = normal(0.05);

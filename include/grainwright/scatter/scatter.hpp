@@ -14,6 +14,7 @@
 #include <string>
 #include <vector>
 
+#include "grainwright/firing/transient.hpp"
 #include "grainwright/flight/airframe.hpp"
 #include "grainwright/motor/motor.hpp"
 #include "grainwright/scatter/estimate.hpp"
@@ -31,6 +32,7 @@ struct ScatterTask {
   std::optional<double> ceiling = {};     ///< Pa, on the peak pressure
   std::optional<Shell> shell = {};        ///< what holds is not judged without it
   std::optional<Airframe> airframe = {};  ///< nothing flies without it
+  Lighting lighting = {};                 ///< of the transient firing that is set beside
 };
 
 /// Everything wrong with the motor, the shell, the airframe, the tolerances and the mistakes.
@@ -113,6 +115,14 @@ struct HeatCheck {
   double greatest_error = 0;  ///< relative, of the least ratio
 };
 
+/// The firings beside the transient model, by which a motor is judged elsewhere.
+struct BesideTransient {
+  /// Peak pressure of the motor as drawn, fired by that model, over its steady one.
+  double peak_ratio = 1;
+  /// Chance over the ceiling, were every peak so many times its steady one.
+  std::optional<Estimate> over_ceiling;
+};
+
 /// What the firings told.
 struct ScatterResult {
   std::size_t samples = 0;  ///< that were made
@@ -129,6 +139,7 @@ struct ScatterResult {
   Estimate sigma_pressure;                ///< its standard deviation, Pa
   std::optional<double> ceiling;
   std::optional<Estimate> over_ceiling;
+  BesideTransient transient;
   std::vector<PartChance> parts;  ///< most likely to give first
   std::optional<Estimate> anything_gives;
   std::vector<InputShare> shares;  ///< what to tame first, first
