@@ -25,7 +25,7 @@ from quantities import read
 TOLERANCE = 1e-6
 FINE_SLICES = 400  # the program goes by slices, to the second order
 POLYGONS = 2e-5  # round parts are polygons in the reference of cores
-STRAIGHT = 1e-5  # what straight lines between points of a transient curve do to a flight
+STRAIGHT = 3e-5  # what a curve of straight lines does to a transient flight; with finer ones the two converge
 STEPS, STEPPED = 1500, 1e-3  # of web for one kind of segment, where that reference fires; what they leave
 FINE, NO = 0, 1  # exit codes that come with an answer: a broken limit still has figures
 
