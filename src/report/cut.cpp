@@ -89,16 +89,72 @@ std::optional<Turned> turned_of(const Segment& segment) {
   return body;
 }
 
-Cut::Cut(const Segment& segment) : segment_(segment), burnout_(burnout_web(segment)) {
+WholeCut::WholeCut(const Segment& segment)
+    : length_(segment.length), wall_(segment.outer_diameter / 2) {
   if (const auto body = turned_of(segment)) {
     profile_ = profile_of(*body);
-    revolved_.emplace(*profile_);
-    return;
+  } else {
+    outline_ = turned_to_show(*outline_of(*segment.core), wall_);
+    plane_.emplace(*outline_, wall_);
   }
-  const double wall = segment.outer_diameter / 2;
-  const Outline outline = turned_to_show(*outline_of(*segment.core), wall);
-  planar_.emplace(outline, wall);
-  plane_.emplace(outline, wall);
+}
+
+std::vector<Ring> WholeCut::propellant() const {
+  std::vector<Ring> rings;
+  if (plane_) {
+    for (const auto& [low, high] : plane_->propellant(plane_->heights(), 0)) {
+      rings.push_back(box(0, length_, low, high));
+    }
+    return rings;
+  }
+  Ring upper;
+  for (const ProfileCorner& corner : profile_) upper.push_back({{corner.z, corner.r}, 0});
+  rings.push_back(upper);
+  rings.push_back(turned_over(upper));
+  return rings;
+}
+
+std::vector<Stroke> WholeCut::face(Face face) const {
+  return plane_ ? swept_face(face) : turned_face(face);
+}
+
+std::vector<Stroke> WholeCut::swept_face(Face face) const {
+  std::vector<Stroke> strokes;
+  for (const auto& [low, high] : plane_->propellant(plane_->heights(), 0)) {
+    if (face == Face::head) strokes.push_back({{0, low}, {0, high}, 0});
+    if (face == Face::nozzle) strokes.push_back({{length_, low}, {length_, high}, 0});
+    for (double y : {low, high}) {
+      const Face along = std::abs(y) < wall_ ? Face::core : Face::outer;
+      if (face == along) strokes.push_back({{0, y}, {length_, y}, 0});
+    }
+  }
+  return strokes;
+}
+
+std::vector<Stroke> WholeCut::turned_face(Face face) const {
+  std::vector<Stroke> strokes;
+  const std::size_t last = profile_.size() - 1;
+  for (std::size_t i = 0; i <= last; ++i) {
+    const Face along = i == 0          ? Face::head
+                       : i == last     ? Face::outer
+                       : i == last - 1 ? Face::nozzle
+                                       : Face::core;
+    const ProfileCorner& a = profile_[i];
+    const ProfileCorner& b = profile_[i == last ? 0 : i + 1];
+    if (face != along || (a.r == 0 && b.r == 0)) continue;
+    strokes.push_back({{a.z, a.r}, {b.z, b.r}, 0});
+    strokes.push_back(turned_over(strokes.back()));
+  }
+  return strokes;
+}
+
+Cut::Cut(const Segment& segment)
+    : segment_(segment), burnout_(burnout_web(segment)), whole_(segment) {
+  if (whole_.outline()) {
+    planar_.emplace(*whole_.outline(), segment.outer_diameter / 2);
+  } else {
+    revolved_.emplace(whole_.profile());
+  }
 }
 
 Remains Cut::at(double web) const {
@@ -129,8 +185,8 @@ Remains Cut::swept_at(double web) const {
   const bool core_burns = segment_.bare(Face::core);
   const double burned = core_burns ? web : 0;
   const std::vector<double> heights =
-      burned > 0 ? crossings_of(planar_->strokes(burned)) : plane_->heights();
-  for (const auto& [low, high] : plane_->propellant(heights, burned)) {
+      burned > 0 ? crossings_of(planar_->strokes(burned)) : whole_.plane()->heights();
+  for (const auto& [low, high] : whole_.plane()->propellant(heights, burned)) {
     remains.propellant.push_back(box(from, to, low, high));
     if (segment_.bare(Face::head)) remains.front.push_back({{from, low}, {from, high}, 0});
     if (segment_.bare(Face::nozzle)) remains.front.push_back({{to, low}, {to, high}, 0});
@@ -143,25 +199,10 @@ Remains Cut::swept_at(double web) const {
 
 std::vector<Stroke> Cut::held() const {
   std::vector<Stroke> held;
-  const auto both = [&](const Stroke& stroke) {
-    held.push_back(stroke);
-    held.push_back(turned_over(stroke));
-  };
-  const double wall = segment_.outer_diameter / 2;
-  if (profile_) {
-    for (std::size_t i = 0; i < profile_->size(); ++i) {
-      const ProfileCorner& a = (*profile_)[i];
-      const ProfileCorner& b = (*profile_)[(i + 1) % profile_->size()];
-      if (!a.bare && (a.r > 0 || b.r > 0)) both({{a.z, a.r}, {b.z, b.r}, 0});
-    }
-    return held;
-  }
-  both({{0, wall}, {segment_.length, wall}, 0});
-  for (const auto& [face, z] : {std::pair{Face::head, 0.0}, {Face::nozzle, segment_.length}}) {
+  for (Face face : all_faces) {
     if (segment_.bare(face)) continue;
-    for (const Ring& piece : swept_at(0).propellant) {
-      held.push_back({{z, piece[0].at.y}, {z, piece[2].at.y}, 0});
-    }
+    const std::vector<Stroke> side = whole_.face(face);
+    held.insert(held.end(), side.begin(), side.end());
   }
   return held;
 }
