@@ -14,6 +14,7 @@
 #include "cli/prediction.hpp"
 #include "cli/strength.hpp"
 #include "cli/words.hpp"
+#include "core_picture.hpp"
 #include "grainwright/error.hpp"
 #include "grainwright/firing/axial.hpp"
 #include "grainwright/firing/transient.hpp"
@@ -55,7 +56,7 @@ Json shown(const State& state, UnitSystem units) {
   for (const Layer& layer : state.layers) {
     layers.push_back({{"length", show_length(layer.segment.length, units)},
                       {"core", core_words(layer.segment, units)},
-                      {"bare", cli::bare_ends_of(layer.segment)}});
+                      {"picture", picture_of(layer.segment)}});
   }
   return {{"segments", std::move(layers)},
           {"throat", show_length(state.throat, units)},
@@ -242,6 +243,7 @@ Json opening(const Job& job) {
       {"room", room_of(job)},
       {"spacer_m", job.grain.spacer},
       {"exit_m", job.nozzle->exit_diameter},
+      {"picture_scale", picture_scale},
       {"reaches",
        {{"length", json_of(reaches.length)},
         {"core", json_of(reaches.core)},

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Sliders, fields and buttons for each number. They are made once and then only brought up to date,
 // so that the one in use keeps the focus.
-import {find, make} from './make.js';
+import {draw, find, make} from './make.js';
 
 /** A slider and a field for one number. `paths` says where it stands in a state. */
 function knob(name, what, layer, act, reach, read) {
@@ -29,6 +29,27 @@ function knob(name, what, layer, act, reach, read) {
       range.value = value;
       range.setAttribute('aria-valuetext', text);
       if (document.activeElement !== field) field.value = text;
+    },
+  };
+}
+
+/** A core that is the same from end to end, seen from an end. */
+function endView(scale) {
+  const wall = draw('circle', {class: 'cast'});
+  const core = draw('path', {class: 'hollow', 'fill-rule': 'evenodd'});
+  const plane = draw('path', {class: 'axis', 'vector-effect': 'non-scaling-stroke'});
+  const element = draw('svg', {class: 'end', role: 'img',
+    'aria-label': 'The core, seen from an end, and where it is cut'}, wall, core, plane);
+  return {
+    element,
+    update(picture, outer) {
+      element.toggleAttribute('hidden', !picture?.end);
+      if (!picture?.end) return;
+      const r = (outer * scale) / 2;
+      element.setAttribute('viewBox', `${-r} ${-r} ${2 * r} ${2 * r}`);
+      wall.setAttribute('r', r);
+      core.setAttribute('d', picture.end);
+      plane.setAttribute('d', `M0 ${-r}V${r}`);
     },
   };
 }
@@ -75,7 +96,8 @@ function countButtons(layer, act) {
   };
 }
 
-function cardOf(layer, act, reaches) {
+function cardOf(layer, act, opening) {
+  const {reaches} = opening;
   const count = countButtons(layer, act);
   const length = knob('Length', 'length', layer, act, reaches.length,
     (a) => [a.state.segments[layer].length_m, a.shown.segments[layer].length]);
@@ -83,10 +105,12 @@ function cardOf(layer, act, reaches) {
     ({state, shown}) => [state.segments[layer].core_m, shown.segments[layer].core,
       state.segments[layer].kept !== undefined]);
   // A core that is not plain and round stays as the job has it, until it is given up for one.
-  const round = make('button', {type: 'button', onclick: () => act.round(layer)}, 'Make it plain and round');
+  const round = make('button', {type: 'button', 'data-round': layer,
+    onclick: () => act.round(layer)}, 'Make it plain and round');
+  const end = endView(opening.picture_scale);
   const faces = faceButtons(layer, act);
   const element = make('div', {class: 'layer'}, count.element, length.element, core.element,
-    round, faces.element);
+    make('div', {class: 'row'}, end.element, round), faces.element);
   element.addEventListener('focusin', () => act.choose(layer));
   element.addEventListener('pointerenter', () => act.choose(layer));
   return {
@@ -95,8 +119,10 @@ function cardOf(layer, act, reaches) {
       count.update(answer.state);
       length.update(answer);
       core.update(answer);
-      round.hidden = answer.state.segments[layer].kept === undefined;
-      faces.update(answer.state.segments[layer]);
+      const segment = answer.state.segments[layer];
+      round.hidden = segment.kept === undefined;
+      end.update(answer.shown.segments[layer].picture, segment.outer_m ?? opening.room.outer_m);
+      faces.update(segment);
       element.classList.toggle('chosen', act.chosen === layer);
     },
   };
@@ -134,7 +160,7 @@ export function controls(opening, act) {
   return {
     update(answer) {
       if (cards.length !== answer.state.segments.length) {
-        cards = answer.state.segments.map((_, layer) => cardOf(layer, act, reaches));
+        cards = answer.state.segments.map((_, layer) => cardOf(layer, act, opening));
         find('layers').replaceChildren(...cards.map((card) => card.element));
       }
       for (const part of [...cards, ...rest]) part.update(answer);

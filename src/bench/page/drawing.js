@@ -31,6 +31,7 @@ function scaleOf(svg, opening, stack, outer) {
   const em = letters();
   return {
     unit, width, axis, bore, room, em, height: 2 * axis + below * em,
+    picture: unit / opening.picture_scale,
     x: (z) => border + unit * z,
     r: (radius) => unit * radius,
   };
@@ -64,17 +65,34 @@ function shell(s, opening, state) {
   return parts;
 }
 
+/** What the server has drawn of a segment, put in its place; strokes keep their width. */
+const inPlace = (s, place) => ({
+  transform: `translate(${s.x(place.at)} ${s.axis}) scale(${s.picture})`,
+  'vector-effect': 'non-scaling-stroke',
+});
+
 /** Where each face runs, upper and lower half in one path. */
 function facePath(face, s, place) {
-  const {segment, at} = place;
+  const {segment, at, picture} = place;
+  if (picture) return {d: picture.faces[face], ...inPlace(s, place)};
   const [x1, x2] = [s.x(at), s.x(at + segment.length_m)];
   const core = s.r(segment.core_m / 2);
   const outer = s.r(segment.outer_m / 2);
   const across = (x) => `M${x} ${s.axis - outer}V${s.axis - core}M${x} ${s.axis + core}V${s.axis + outer}`;
   const along = (r) => `M${x1} ${s.axis - r}H${x2}M${x1} ${s.axis + r}H${x2}`;
-  if (face === 'head') return across(x1);
-  if (face === 'nozzle') return across(x2);
-  return along(face === 'core' ? core : outer);
+  if (face === 'head') return {d: across(x1)};
+  if (face === 'nozzle') return {d: across(x2)};
+  return {d: along(face === 'core' ? core : outer)};
+}
+
+/** The propellant of a segment, cut along the axis. */
+function castOf(s, place) {
+  const {segment, at, picture} = place;
+  if (picture) return [draw('path', {class: 'cast', d: picture.cut, ...inPlace(s, place)})];
+  const [x, length] = [s.x(at), s.r(segment.length_m)];
+  const [core, wall] = [s.r(segment.core_m / 2), s.r(segment.outer_m / 2)];
+  return [rect('cast', x, s.axis - wall, length, wall - core),
+    rect('cast', x, s.axis + core, length, wall - core)];
 }
 
 function faceOf(face, s, place, act) {
@@ -91,7 +109,7 @@ function faceOf(face, s, place, act) {
       event.preventDefault();
       toggle();
     },
-  }, draw('path', {class: 'hit', d: path}), draw('path', {class: 'see', d: path}));
+  }, draw('path', {class: 'hit', ...path}), draw('path', {class: 'see', ...path}));
 }
 
 /** A grip that moves one size while it is dragged or pushed with the arrow keys. */
@@ -143,12 +161,8 @@ export function drawGrain(svg, opening, answer, act) {
   const parts = shell(s, opening, state);
   for (const place of list) {
     place.segment = {outer_m: outer, ...place.segment};
-    const {segment, at} = place;
-    const [x, length] = [s.x(at), s.r(segment.length_m)];
-    const [core, wall] = [s.r(segment.core_m / 2), s.r(segment.outer_m / 2)];
-    parts.push(draw('g', {class: place.layer === act.chosen ? 'chosen' : ''},
-      rect('cast', x, s.axis - wall, length, wall - core),
-      rect('cast', x, s.axis + core, length, wall - core)));
+    place.picture = answer.shown.segments[place.layer].picture;
+    parts.push(draw('g', {class: place.layer === act.chosen ? 'chosen' : ''}, ...castOf(s, place)));
   }
   parts.push(draw('line', {class: 'axis', x1: 2, x2: s.width - 2, y1: s.axis, y2: s.axis}));
   if (opening.room && end > opening.room.length_m * (1 + 1e-9)) {
