@@ -4,7 +4,7 @@ import {drawCharts} from './charts.js';
 import {controls} from './controls.js';
 import {drawGrain} from './drawing.js';
 import {saving, searching} from './errands.js';
-import {find, say} from './make.js';
+import {find, measureAnew, say} from './make.js';
 import {compare, tell, tellRest} from './panels.js';
 import {mostKept, readAddress, Story} from './story.js';
 import {ask, Latest} from './wire.js';
@@ -298,12 +298,12 @@ function wire() {
   searching(context, act);
   saving(context, job);
   window.addEventListener('popstate', () => begin(readAddress()));
-  let width = 0;
-  new ResizeObserver(([entry]) => {
-    if (entry.contentRect.width === width) return;
-    ({width} = entry.contentRect);
+  const fit = () => {
+    measureAnew();
     redraw(true);
-  }).observe(find('motor'));
+  };
+  new ResizeObserver(fit).observe(find('thrust'));  // which no answer resizes
+  window.addEventListener('resize', fit);
   for (const name of ['pointermove', 'pointerdown', 'keydown', 'keyup']) {
     window.addEventListener(name, (event) => { free = event.shiftKey; }, {capture: true});
   }

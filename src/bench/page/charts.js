@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Curves over time. Numbers, ticks and their labels come from the server; only pixels are made here.
-import {draw, letters} from './make.js';
+import {draw, letters, refill, sizeOf} from './make.js';
 
 /** Around the curve, for the letters. */
 const marginOf = (em) => ({left: 62 * em, right: 24 * em, top: 10 * em, bottom: 26 * em});
@@ -9,7 +9,7 @@ const marginOf = (em) => ({left: 62 * em, right: 24 * em, top: 10 * em, bottom: 
 const longest = (axes) => axes.reduce((a, b) => (b.end > a.end ? b : a));
 
 function frameOf(svg, across, up) {
-  const {width, height} = svg.getBoundingClientRect();
+  const {width, height} = sizeOf(svg);
   const em = letters();
   const margin = marginOf(em);
   const right = Math.max(width - margin.right, margin.left + 10);
@@ -56,7 +56,7 @@ function chart(svg, name, column, now, kept, extras) {
   const lines = kept.map((k, i) => draw('path', {
     class: `kept kept-${i}`, d: pathOf(frame, k.curves.time_s, k.curves[column])}));
   lines.push(draw('path', {class: 'curve', d: pathOf(frame, now.time_s, now[column])}));
-  svg.replaceChildren(...axesOf(frame, across, up), ...lines, ...extras(frame));
+  refill(svg, [...axesOf(frame, across, up), ...lines, ...extras(frame)]);
 }
 
 export function drawCharts(parts, answer, kept, opening) {

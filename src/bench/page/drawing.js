@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The grain in section, to scale, with faces to click and grips to drag.
-import {draw, letters} from './make.js';
+import {draw, letters, sizeOf} from './make.js';
 
 const faces = {head: 'head end', nozzle: 'nozzle end', core: 'core', outer: 'outside'};
 const border = 14;
@@ -21,7 +21,7 @@ function places(state, spacer) {
 
 /** From metres to pixels; the axis runs across. */
 function scaleOf(svg, opening, stack, outer) {
-  const width = svg.getBoundingClientRect().width;
+  const {width} = sizeOf(svg);
   const room = opening.room?.length_m ?? stack;
   const tail = 1.1 * outer;  // for the nozzle
   const most = Math.min(window.innerHeight * 0.4, 420);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the server says in words, put on the page.
-import {find, make, say, tabulate} from './make.js';
+import {find, make, refill, say, tabulate} from './make.js';
 
 function sentences(list) {
   return list.map(({mood, text, key}) => make('li', {class: mood, 'data-key': key}, text));
@@ -17,9 +17,9 @@ function verdict(answer) {
 export function tell(answer) {
   say('verdict', verdict(answer));
   find('verdict').className = answer.limits.some((l) => l.mood === 'broken') ? 'broken' : '';
-  find('limits').replaceChildren(...sentences(answer.limits));
+  refill(find('limits'), sentences(answer.limits));
   say('fit', answer.fit?.text ?? '');
-  find('figures').replaceChildren(...answer.figures.flatMap(({key, name, value, text}) =>
+  refill(find('figures'), answer.figures.flatMap(({key, name, value, text}) =>
     [make('dt', {}, name), make('dd', {'data-figure': key, 'data-value': value}, text)]));
 }
 
