@@ -42,13 +42,8 @@ export class Story {
     return true;
   }
 
-  get busy() {
-    return this.#before !== null;
-  }
-
   /** The step back, or forth; nothing where there is none. */
   step(from, to) {
-    this.#before = null;
     if (from.length === 0) return null;
     to.push(structuredClone(this.state));
     this.state = from.pop();
@@ -56,11 +51,17 @@ export class Story {
     return this.state;
   }
 
+  /** A gesture under way is the step, even where nothing has come of it yet. */
   undo() {
+    const before = this.#before;
+    this.#before = null;
+    if (before !== null && same(before, this.state)) return this.state;
+    if (before !== null) this.past.push(before);
     return this.step(this.past, this.undone);
   }
 
   redo() {
+    this.#before = null;
     return this.step(this.undone, this.past);
   }
 
