@@ -1,29 +1,27 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
-#include <spawn.h>
 
-#include <array>
 #include <cstdio>
+#include <optional>
 
 #include "cli/arguments.hpp"
 #include "cli/command.hpp"
 #include "cli/interrupt.hpp"
 #include "desk.hpp"
+#include "doorway.hpp"
+#include "grainwright/error.hpp"
 #include "server.hpp"
-
-extern char** environ;
 
 namespace grainwright::cli {
 namespace {
 
-/// Leaves the choice of the browser to the desktop; where there is none, the address is printed.
-void open_in_browser(std::string address) {
-  std::string program = "xdg-open";
-  std::array<char*, 3> words = {program.data(), address.data(), nullptr};
-  pid_t child = 0;
-  if (posix_spawnp(&child, program.c_str(), nullptr, nullptr, words.data(), environ) != 0) {
-    std::fputs("no browser can be opened from here; open the address yourself\n", stderr);
+/// Where no browser can be opened the address is printed all the same.
+void open_in_browser(std::optional<bench::Doorway>& doorway, const std::string& address) {
+  try {
+    if (doorway.emplace(address).open()) return;
+  } catch (const FileError&) {
   }
+  std::fputs("no browser can be opened from here; open the address yourself\n", stderr);
 }
 
 Answer run(const Arguments& arguments) {
@@ -31,13 +29,17 @@ Answer run(const Arguments& arguments) {
   // Before any other thread, so that none of them receives the signal.
   const Interrupt interrupt;
   bench::Desk desk(arguments.operand());
-  bench::serve(
-      desk,
-      {.port = port, .stop = interrupt.token(), .ready = [&arguments](const std::string& address) {
-         fmt::print("Bench: {}\n{}\nCtrl-C ends it.\n", arguments.operand(), address);
-         std::fflush(stdout);
-         if (arguments.has("open")) open_in_browser(address);
-       }});
+  std::optional<bench::Doorway> doorway;
+  bench::serve(desk, {.port = port,
+                      .stop = interrupt.token(),
+                      .ready =
+                          [&](const std::string& address) {
+                            fmt::print("Bench: {}\n{}\nCtrl-C ends it.\n", arguments.operand(),
+                                       address);
+                            std::fflush(stdout);
+                            if (arguments.has("open")) open_in_browser(doorway, address);
+                          },
+                      .entered = [&] { doorway.reset(); }});
   return {"\nThe bench is closed.\n"};
 }
 

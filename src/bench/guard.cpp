@@ -33,6 +33,16 @@ bool from_our_page(std::string_view origin, const Door& door) {
   return origin.starts_with(scheme) && is_ours(origin.substr(scheme.size()), door);
 }
 
+/// Of what a browser says of a request's origin, where it says anything. The page itself may be
+/// come to from anywhere, by who knows the token; what it then asks must come from itself.
+bool comes_from_here(const Knock& knock, const Door& door) {
+  const std::string& site = knock.fetch_site;
+  if (site.empty() || site == "same-origin") return true;
+  if (knock.method != "GET") return false;
+  const bool to_the_page = knock.fetch_mode == "navigate" && errand_of(knock.path, door).empty();
+  return site == "none" || to_the_page;
+}
+
 Verdict body_verdict(const Knock& knock) {
   std::size_t length = 0;
   const char* end = knock.content_length.data() + knock.content_length.size();
@@ -64,8 +74,7 @@ Verdict judged(const Knock& knock, const Door& door) {
   const bool elsewhere = posts ? !from_our_page(knock.origin, door)
                                : !knock.origin.empty() && !from_our_page(knock.origin, door);
   if (elsewhere) return {403, "only the bench's own page may ask"};
-  if (!knock.fetch_site.empty() && knock.fetch_site != "same-origin" &&
-      (posts || knock.fetch_site != "none")) {
+  if (!comes_from_here(knock, door)) {
     return {403, "only the bench's own page may ask"};
   }
   return posts ? body_verdict(knock) : Verdict{};

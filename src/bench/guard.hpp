@@ -19,6 +19,7 @@ struct Knock {
   std::string host;
   std::string origin;
   std::string fetch_site;  ///< Sec-Fetch-Site
+  std::string fetch_mode;  ///< Sec-Fetch-Mode
   std::string content_type;
   std::string content_length;
   bool transfer_encoding = false;  ///< any Transfer-Encoding, or a Content-Encoding

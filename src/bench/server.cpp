@@ -5,6 +5,7 @@
 #include <httplib.h>
 
 #include <chrono>
+#include <mutex>
 #include <thread>
 #include <utility>
 
@@ -44,6 +45,7 @@ Knock knock_of(const httplib::Request& request) {
           .host = request.get_header_value_count("Host") == 1 ? header("Host") : "",
           .origin = header("Origin"),
           .fetch_site = header("Sec-Fetch-Site"),
+          .fetch_mode = header("Sec-Fetch-Mode"),
           .content_type = header("Content-Type"),
           .content_length = header("Content-Length"),
           .transfer_encoding =
@@ -75,7 +77,8 @@ void give(httplib::Response& response, Reply reply) {
 
 class Service {
  public:
-  Service(Desk& desk, httplib::Server& server) : desk_(desk), server_(server) {
+  Service(Desk& desk, httplib::Server& server, std::function<void()> entered)
+      : desk_(desk), server_(server), entered_(std::move(entered)) {
     server_.new_task_queue = [] { return new httplib::ThreadPool(threads); };
     server_.set_tcp_nodelay(true);
     server_.set_keep_alive_max_count(1'000'000);
@@ -115,6 +118,7 @@ class Service {
 
   void get(const httplib::Request& request, httplib::Response& response) {
     const std::string_view errand = errand_of(request.path, door_);
+    if (errand.empty() && entered_) std::call_once(once_entered_, entered_);
     if (errand != "report") return give(response, told(errand, desk_));
     try {
       give(response, reported(read_body(request.get_param_value("of")), desk_));
@@ -172,6 +176,8 @@ class Service {
 
   Desk& desk_;
   httplib::Server& server_;
+  std::function<void()> entered_;
+  std::once_flag once_entered_;
   Door door_{.port = 0, .token = new_token()};
   Searches searches_;
   Turnstile turnstile_{requests_per_second, requests_at_once};
@@ -187,7 +193,7 @@ void stop_once_running(httplib::Server& server) {
 
 void serve(Desk& desk, const ServerOptions& options) {
   httplib::Server server;
-  Service service(desk, server);
+  Service service(desk, server, options.entered);
   const bool any = options.port == 0;
   const int port = any ? server.bind_to_any_port(this_machine) : options.port;
   if (port < 0 || (!any && !server.bind_to_port(this_machine, port))) {

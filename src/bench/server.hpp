@@ -15,6 +15,7 @@ struct ServerOptions {
   int port = 0;  ///< 0: any that is free
   std::stop_token stop;
   std::function<void(const std::string& address)> ready;  ///< called once it answers
+  std::function<void()> entered;  ///< called when the page is first asked for, from any thread
 };
 
 /// Serves until it is stopped. Throws FileError where it cannot listen.

@@ -69,6 +69,19 @@ TEST_CASE("a request from another page is turned away") {
   CHECK(status_of(get(), [](Knock& k) { k.fetch_site = "same-site"; }) == 403);
 }
 
+TEST_CASE("the page may be come to from another page that knows the token, its errands may not") {
+  const auto comes = [](Knock& knock) {
+    knock.fetch_site = "cross-site";
+    knock.fetch_mode = "navigate";
+  };
+  CHECK(status_of(get(), comes) == 200);
+  for (const char* errand : {"opening", "report", "bench.js", "stamp"}) {
+    CHECK(status_of(get(errand), comes) == 403);
+  }
+  CHECK(status_of(post(), comes) == 403);
+  CHECK(status_of(get(), [](Knock& k) { k.fetch_site = "cross-site"; }) == 403);
+}
+
 TEST_CASE("nothing is there without the token") {
   const std::vector<std::string> paths = {"/",
                                           "",
