@@ -92,7 +92,7 @@ class Figures {
     using enum Dimension;
     add("thrust_to_weight", "thrust / weight", flight.thrust_to_weight, ratio);
     add("rail_exit_speed_m_s", "speed off the rail", flight.rail_exit_speed, speed);
-    add("apogee_m", "height reached", flight.apogee, length);
+    add("apogee_m", "height reached", flight.apogee, distance);
   }
   [[nodiscard]] const Json& list() const { return list_; }
 

@@ -175,6 +175,7 @@ TEST_CASE("with an airframe the figures tell the flight, and its bounds are sent
   bool told = false;
   for (const Json& figure : said["figures"]) {
     told = told || (figure["key"] == "rail_exit_speed_m_s" && figure["value"] == speed);
+    if (figure["key"] == "apogee_m") CHECK(figure["text"].get<std::string>().ends_with(" m"));
   }
   CHECK(told);
   CHECK(sentence(said, "wish.rail_speed")["mood"] != "not said");
