@@ -1,157 +1,15 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""browser.py PROGRAM [NAME...]: the bench's page in a real browser, driven as a hand would.
+"""browser.py PROGRAM [NAME...]: builds moved, searched, compared and saved on the bench's page."""
 
-Each trial below gets a bench of its own on a copy of a case. A trial waits for what must become true,
-never for a time."""
-
-import contextlib
-import json
 import pathlib
 import re
 import sys
 import time
-import urllib.parse
 
-from selenium import webdriver
-from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.keys import Keys
-from selenium.webdriver.support.ui import WebDriverWait
 
-from server import Bench, PATIENCE
-
-sys.path.append(str(pathlib.Path(__file__).resolve().parents[1] / "support"))
-import chromium
-
-FLAT = "02-flat-burn-in-a-short-casing.toml"
-STEP = 0.0254 / 16  # of its saw, m
-
-
-def browser():
-    options = webdriver.ChromeOptions()
-    for word in ("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage",
-                 "--hide-scrollbars", "--window-size=1280,1000", "--disable-extensions"):
-        options.add_argument(word)
-    options.set_capability("goog:loggingPrefs", {"browser": "ALL"})
-    driver = chromium.started(options)
-    driver.set_script_timeout(PATIENCE)
-    driver.set_page_load_timeout(PATIENCE)
-    return driver
-
-
-class Page:
-    """What a hand and an eye do on the page."""
-
-    def __init__(self, driver, bench):
-        self.driver, self.bench = driver, bench
-
-    def open(self):
-        # The state of the page before is in its address alone.
-        self.driver.get("about:blank")
-        self.driver.get(self.bench.address)
-        self.settled()
-        return self
-
-    def one(self, selector):
-        return self.driver.find_element("css selector", selector)
-
-    def all(self, selector):
-        return self.driver.find_elements("css selector", selector)
-
-    def run(self, script, *arguments):
-        return self.driver.execute_script(script, *arguments)
-
-    def until(self, true, what):
-        WebDriverWait(self.driver, PATIENCE, poll_frequency=0.03).until(
-            lambda _: true(), message=f"it never came: {what}")
-
-    def settled(self):
-        """The full answer, which follows the last move, is on the page."""
-        self.until(lambda: self.run(
-            "const w = document.getElementById('workshop');"
-            "return w.querySelector('td') && !w.classList.contains('stale')"), "an answer at rest")
-
-    def moved(self, deed):
-        """Does something that changes the build, and waits until the page has followed."""
-        before = self.state()
-        deed()
-        self.until(lambda: self.state() != before, "another state in the address")
-        self.settled()
-
-    def state(self):
-        held = urllib.parse.unquote(self.driver.current_url.partition("#")[2])
-        return json.loads(held)["state"] if held else None
-
-    def press(self, selector):
-        self.run("arguments[0].scrollIntoView({block: 'center'})", self.one(selector))
-        self.one(selector).click()
-
-    def typed(self, knob, text):
-        field = self.one(f"[data-field='{knob}']")
-        field.send_keys(Keys.CONTROL, "a")
-        field.send_keys(text, Keys.ENTER)
-
-    def figures(self):
-        """Each with its value in SI and as it is read, all of one moment."""
-        return {key: (float(value), text) for key, value, text in self.run(
-            "return [...document.querySelectorAll('#figures dd')].map("
-            "(d) => [d.dataset.figure, d.dataset.value, d.textContent])")}
-
-    def limit(self, key):
-        return self.one(f"#limits [data-key='{key}']")
-
-    def point_on(self, selector, share=0.25):
-        """A point on a drawn line, from the middle of the drawing."""
-        return self.run(
-            "const path = document.querySelector(arguments[0]);"
-            "const p = path.getPointAtLength(path.getTotalLength() * arguments[1])"
-            "  .matrixTransform(path.getScreenCTM());"
-            "const box = document.getElementById('drawing').getBoundingClientRect();"
-            "return [p.x - box.x - box.width / 2, p.y - box.y - box.height / 2]", selector, share)
-
-    def click_face(self, number, face):
-        self.run("document.getElementById('drawing').scrollIntoView({block: 'center'})")
-        x, y = self.point_on(f"[data-number='{number}'][data-face='{face}'] .hit")
-        ActionChains(self.driver).move_to_element_with_offset(
-            self.one("#drawing"), round(x), round(y)).click().perform()
-
-    def drag_grip(self, number, grip, dx, dy, shift=False):
-        self.run("document.getElementById('drawing').scrollIntoView({block: 'center'})")
-        knob = self.one(f"[data-number='{number}'][data-grip='{grip}'] .knobby")
-        chain = ActionChains(self.driver, duration=20).move_to_element(knob)
-        if shift:
-            chain.key_down(Keys.SHIFT)
-        chain.click_and_hold()
-        for i in range(4):
-            chain.move_by_offset(dx // 4, dy // 4)
-        chain.release()
-        if shift:
-            chain.key_up(Keys.SHIFT)
-        chain.perform()
-
-    def save(self, name, over=False):
-        self.press("#save")
-        self.until(lambda: self.one("#save-name").is_displayed(), "the dialog")
-        self.run("document.getElementById('save-name').value = arguments[0]", name)
-        if over:
-            self.press("#save-over")
-        self.press("#save-go")
-        self.until(lambda: self.one("#save-words").text != "", "words on the save")
-        words = self.one("#save-words").text
-        self.press("#save-close")
-        return words
-
-
-def equals_fire(page, name):
-    """The figures on the page are those that `fire --json` gives for the saved job."""
-    summary = page.bench.fired(name)["summary"]
-    figures = page.figures()
-    assert len(figures) >= 8, figures
-    for key, (value, _) in figures.items():
-        assert abs(value - summary[key]) <= 1e-9 * abs(summary[key]), (key, value, summary[key])
-
-
-def on_the_step(length):
-    return abs(length / STEP - round(length / STEP)) < 1e-6
+from hand import STEP, equals_fire, on_the_step, try_all
+from server import HOUSE
 
 
 def drags_lengths_and_cores(page):
@@ -223,6 +81,18 @@ def searches_from_here(page):
     equals_fire(page, "found.toml")
 
 
+def stops_a_search(page):
+    fine = page.bench.job.read_text().replace('length_step = "1/16 in"', 'length_step = "1/256 in"')
+    page.bench.job.write_text(fine)
+    page.open()
+    page.press("#seek")
+    page.until(lambda: page.run("return document.getElementById('share').value") > 0, "progress")
+    page.moved(lambda: page.press("[data-face-button='head']"))  # while it runs
+    page.press("#halt")
+    page.until(lambda: "topped" in page.one("#quest-words").text, "words that it has stopped")
+    assert page.one("#seek").is_enabled() and not page.one("#halt").is_displayed()
+
+
 def saves_and_never_over(page):
     page.open()
     before = page.bench.files()
@@ -237,59 +107,25 @@ def saves_and_never_over(page):
     equals_fire(page, "mine.toml")
 
 
-def notices_the_file(page):
-    page.open()
-    text = page.bench.job.read_text().replace('throat = "3/8 in"', 'throat = "7/16 in"')
-    page.bench.job.write_text(text)
-    page.until(lambda: "has changed" in page.one("#notice").text, "a notice")
-    page.moved(lambda: page.press("#notice-take"))
-    assert abs(page.state()["throat_m"] - 0.0111125) < 1e-12
-    page.until(lambda: not page.one("#notice").is_displayed(), "the notice gone")
-
-
-def two_windows(page):
-    page.open()
-    first = page.driver.current_window_handle
-    figures = page.figures()
-    page.driver.switch_to.new_window("tab")
-    try:
-        page.open()
-        page.moved(lambda: page.press("[data-face-button='head']"))
-        assert page.figures() != figures
-    finally:
-        page.driver.close()
-        page.driver.switch_to.window(first)
-    assert page.figures() == figures
-
-
 def keeps_to_compare(page):
     page.open()
-    for face in ("head", "nozzle"):
-        page.press("#keep")
-        page.moved(lambda face=face: page.press(f"[data-face-button='{face}']"))
+    page.press("#keep")
+    first = page.state()
+    page.moved(lambda: page.press("[data-face-button='head']"))
+    page.press("#keep")
+    page.moved(lambda: page.press("[data-face-button='nozzle']"))
     assert len(page.all("#thrust .kept")) == 2 and len(page.all("#kept-table tbody tr")) == 3
     page.driver.refresh()
     page.until(lambda: len(page.all("#thrust .kept")) == 2, "the kept curves after a reload")
     page.settled()
     page.press("#keep")
     page.press("#keep")
-    assert not page.one("#keep").is_enabled()
-
-
-def works_by_keyboard(page):
-    page.open()
-    length = page.run("return Number(document.querySelector('[data-grip=length]').ariaValueNow)")
-    page.run("document.querySelector('[data-grip=length]').focus()")
-    page.moved(lambda: ActionChains(page.driver).send_keys(Keys.ARROW_LEFT).perform())
-    assert abs(page.state()["segments"][0]["length_m"] - (length - STEP)) < 1e-9
-    page.moved(lambda: ActionChains(page.driver).send_keys(Keys.ARROW_LEFT).perform())
-    assert abs(page.state()["segments"][0]["length_m"] - (length - 2 * STEP)) < 1e-9
-    page.run("document.querySelector('[data-face=head]').focus()")
-    page.moved(lambda: ActionChains(page.driver).send_keys(" ").perform())
-    assert "head" in page.state()["segments"][0]["inhibited"]
-    slider = page.one("[data-knob='core']")
-    page.moved(lambda: slider.send_keys(Keys.ARROW_RIGHT))
-    assert page.state()["segments"][0]["core_m"] == 0.0127
+    assert len(page.all("#thrust .kept")) == 4 and not page.one("#keep").is_enabled()
+    page.moved(lambda: page.press("#kept-table tbody tr:nth-child(2) button"))
+    assert page.state() == first
+    page.press("#kept-table [aria-label='Forget build A']")
+    page.until(lambda: len(page.all("#thrust .kept")) == 3, "one curve fewer")
+    assert page.one("#keep").is_enabled()
 
 
 def opens_the_report(page):
@@ -306,70 +142,106 @@ def opens_the_report(page):
         page.driver.switch_to.window(first)
 
 
-@contextlib.contextmanager
-def screen(page, width, height, touch=False):
-    page.driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", {
-        "width": width, "height": height, "deviceScaleFactor": 1, "mobile": touch})
-    page.driver.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": touch})
-    try:
-        yield
-    finally:
-        page.driver.execute_cdp_cmd("Emulation.clearDeviceMetricsOverride", {})
-        page.driver.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": False})
+def is_propellant(page, z, y):
+    """Whether the first segment is drawn solid at z from its head end, y above the axis; mm."""
+    return page.run("return document.querySelector('#drawing path.cast').isPointInFill("
+                    "new DOMPoint(100 * arguments[0], -100 * arguments[1]))", z, y)
 
 
-def works_by_touch_on_any_screen(page):
-    with screen(page, 3840, 2160):
+def draws_odd_cores(page):
+    drifted = pathlib.Path(HOUSE, "cases/08-pour-that-drifted-off-centre.toml").read_text()
+    beside = '{ diameter = "14 mm", offset = "2 mm" }'
+    tapered = drifted.replace(beside, '{ head = "10 mm", nozzle = "18 mm" }')
+    slotted = pathlib.Path(HOUSE, "cases/10a-one-pour-with-three-slots.toml").read_text()
+    for text, solid, empty in (
+            (tapered, [(2, 7), (2, -7), (60, 10)], [(60, 7), (60, -7), (2, 4)]),
+            (slotted, [(60, 12), (60, -12), (47.5, 16)], [(47.5, 12), (47.5, -12), (60, 5)])):
+        page.bench.job.write_text(text)
         page.open()
-        assert page.run("return document.documentElement.scrollWidth <= innerWidth")
-    with screen(page, 360, 740, touch=True):
-        page.open()
-        assert page.run("return innerWidth") == 360
-        assert page.run("return document.documentElement.scrollWidth <= innerWidth")
-        page.run("document.getElementById('drawing').scrollIntoView({block: 'center'})")
-        x, y = page.run(
-            "const b = document.querySelector('[data-grip=length] .knobby').getBoundingClientRect();"
-            "return [b.x + b.width / 2, b.y + b.height / 2]")
-
-        def swipe():
-            for kind, at in (("touchStart", x), ("touchMove", x - 8), ("touchMove", x - 16),
-                             ("touchMove", x - 24), ("touchEnd", None)):
-                points = [] if at is None else [{"x": at, "y": y}]
-                page.driver.execute_cdp_cmd("Input.dispatchTouchEvent",
-                                            {"type": kind, "touchPoints": points})
-        before = page.state()
-        assert before is None or on_the_step(before["segments"][0]["length_m"])
-        page.moved(swipe)
-        assert on_the_step(page.state()["segments"][0]["length_m"])
+        assert all(is_propellant(page, z, y) for z, y in solid)
+        assert not any(is_propellant(page, z, y) for z, y in empty)
+        assert not page.one("[data-knob='core']").is_enabled()
+    page.bench.job.write_text(drifted)
+    page.open()
+    assert is_propellant(page, 30, 8) != is_propellant(page, 30, -8)
+    assert page.one(".end .hollow").is_displayed()
+    page.moved(lambda: page.click_face(2, "core"))
+    assert "core" in page.state()["segments"][0]["inhibited"]
+    page.moved(lambda: page.press("#undo"))
+    page.moved(lambda: page.typed("length", "60 mm"))
+    page.save("shorter.toml")
+    equals_fire(page, "shorter.toml")
+    page.moved(lambda: page.press("[data-round='0']"))
+    assert not page.one(".end").is_displayed() and page.one("[data-knob='core']").is_enabled()
 
 
-TRIALS = [drags_lengths_and_cores, clicks_a_face_and_undoes_it, sentences_turn, keeps_its_state,
-          searches_from_here, saves_and_never_over, notices_the_file, two_windows,
-          keeps_to_compare, works_by_keyboard, opens_the_report, works_by_touch_on_any_screen]
+def tells_the_flight_and_what_holds(page):
+    page.bench.job.write_text(pathlib.Path(HOUSE, "cases/12-for-the-rail.toml").read_text())
+    page.open()
+    page.moved(lambda: page.typed("throat", "7/16 in"))
+    page.save("flown.toml")
+    flight = page.bench.told("fly", "flown.toml")["fly"]
+    figures = page.figures()
+    for key in ("rail_exit_speed_m_s", "thrust_to_weight", "apogee_m"):
+        assert figures[key][0] == flight[key], (key, figures[key], flight[key])
+    page.bench.job.write_text(pathlib.Path(HOUSE, "cases/07-holds-with-factor-two.toml").read_text())
+    page.open()
+    page.moved(lambda: page.press("[data-face-button='head']"))
+    page.save("held.toml")
+    parts = page.bench.told("margins", "held.toml")["margins"]["parts"]
+    assert len(parts) >= 3
+    for part in parts:
+        sentence = page.one(f"#holds [data-key='{part['part']}']").text
+        assert f"holds {part['ratio']:.2f} times its load" in sentence, (part, sentence)
 
 
-def complaints_of(driver):
-    """What the browser's console holds: a broken script, a breach of the page's policy. That the
-    server refuses what it must refuse is no complaint."""
-    return [entry["message"] for entry in driver.get_log("browser")
-            if entry["level"] == "SEVERE" and "Failed to load resource" not in entry["message"]]
+SWEEP = """
+const done = arguments[arguments.length - 1];
+const slider = document.querySelector("[data-knob='length']");
+performance.clearResourceTimings();
+let left = 20;
+const step = () => {
+  slider.value = Number(slider.min) + (0.2 + 0.01 * left) * (slider.max - slider.min);
+  slider.dispatchEvent(new Event('input', {bubbles: true}));
+  if (--left > 0) return void setTimeout(step, 10);
+  slider.dispatchEvent(new Event('change', {bubbles: true}));
+  done(Number(slider.value));
+};
+step();
+"""
 
 
-def main(program, names):
-    chosen = [trial for trial in TRIALS if not names or trial.__name__ in names]
-    driver = browser()
+def asks_only_for_the_latest(page):
+    page.open()
+    page.driver.execute_cdp_cmd("Network.enable", {})
+    page.driver.execute_cdp_cmd("Network.emulateNetworkConditions", {
+        "offline": False, "latency": 300, "downloadThroughput": -1, "uploadThroughput": -1})
     try:
-        for trial in chosen:
-            begun = time.monotonic()
-            with Bench(program, FLAT) as bench:
-                trial(Page(driver, bench))
-                assert bench.runs(), "the bench has gone"
-            complaints = complaints_of(driver)
-            assert not complaints, complaints
-            print(f"{trial.__name__}: {time.monotonic() - begun:.1f} s", flush=True)
+        last = []
+        page.moved(lambda: last.append(page.driver.execute_async_script(SWEEP)))
+        asked = page.run("return performance.getEntriesByType('resource')"
+                         ".filter((entry) => entry.name.endsWith('/answer')).length")
+        assert 2 <= asked <= 6, asked
+        state, figures = page.state(), page.figures()
+        assert abs(state["segments"][0]["length_m"] - last[0]) <= STEP / 2 + 1e-9
+        # What is undone before its answer has come does not come back with it.
+        page.run("document.querySelector(\"[data-face-button='head']\").click();"
+                 "document.getElementById('undo').click()")
+        page.settled()
+        page.until(lambda: page.figures() == figures, "the figures before")
+        time.sleep(1)  # several answers' time
+        assert page.state() == state and page.figures() == figures
     finally:
-        driver.quit()
+        page.driver.execute_cdp_cmd("Network.emulateNetworkConditions", {
+            "offline": False, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1})
+        page.driver.execute_cdp_cmd("Network.disable", {})
+
+
+TRIALS = [drags_lengths_and_cores, clicks_a_face_and_undoes_it, sentences_turn,
+          keeps_its_state, searches_from_here, stops_a_search, saves_and_never_over,
+          keeps_to_compare, opens_the_report, draws_odd_cores,
+          tells_the_flight_and_what_holds, asks_only_for_the_latest]
 
 
 if __name__ == "__main__":
-    main(sys.argv[1], sys.argv[2:])
+    try_all(TRIALS, sys.argv[1], sys.argv[2:])

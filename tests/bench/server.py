@@ -1,6 +1,8 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """A bench that runs on a copy of a case, for the tests that knock at it."""
 
+import json
+import os
 import pathlib
 import re
 import shutil
@@ -13,10 +15,12 @@ PATIENCE = 120  # s; a loaded machine is slow, and none of these tests is about 
 
 
 class Bench:
-    """Runs from entering to leaving; `address` ends in the token and a slash."""
+    """Runs from entering to leaving; `address` ends in the token and a slash. What it starts itself is
+    looked for in `path` first."""
 
-    def __init__(self, program, case):
-        self._program = program
+    def __init__(self, program, case, *options, path=None):
+        self.program, self._options = program, options
+        self._search = os.pathsep.join(filter(None, [path, os.environ.get("PATH")]))
         self._folder = tempfile.TemporaryDirectory(prefix="grainwright-")
         self.folder = pathlib.Path(self._folder.name, "desk")
         self.folder.mkdir()
@@ -25,8 +29,8 @@ class Bench:
 
     def __enter__(self):
         self._process = subprocess.Popen(
-            [self._program, "bench", str(self.job)], stdout=subprocess.PIPE,
-            stderr=subprocess.PIPE, text=True)
+            [self.program, "bench", str(self.job), *self._options], stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE, text=True, env={**os.environ, "PATH": self._search})
         self._process.stdout.readline()
         self.address = self._process.stdout.readline().strip()
         found = re.fullmatch(r"http://127\.0\.0\.1:(\d+)/([0-9a-f]{32})/", self.address)
@@ -55,10 +59,9 @@ class Bench:
         return {str(path.relative_to(top)): path.read_bytes()
                 for path in sorted(top.rglob("*")) if path.is_file()}
 
-    def fired(self, name):
-        """`fire --json` of a job in the folder."""
-        import json
-        done = subprocess.run([self._program, "fire", str(self.folder / name), "--json"],
+    def told(self, command, name):
+        """What a command says with `--json` of a job in the folder."""
+        done = subprocess.run([self.program, command, str(self.folder / name), "--json"],
                               capture_output=True, text=True, timeout=PATIENCE, check=False)
         assert done.stdout, done.stderr
         return json.loads(done.stdout)

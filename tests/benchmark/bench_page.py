@@ -12,7 +12,7 @@ import time
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "bench"))
-from browser import FLAT, Page, browser  # noqa: E402
+from hand import FLAT, Page, browser  # noqa: E402
 from server import Bench  # noqa: E402
 
 MOVES = 150
