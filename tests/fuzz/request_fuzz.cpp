@@ -79,6 +79,7 @@ Knock knock_of(std::string_view head) {
   knock.host = headers["Host"];
   knock.origin = headers["Origin"];
   knock.fetch_site = headers["Sec-Fetch-Site"];
+  knock.fetch_mode = headers["Sec-Fetch-Mode"];
   knock.content_type = headers["Content-Type"];
   knock.content_length = headers["Content-Length"];
   knock.transfer_encoding = headers.contains("Transfer-Encoding");
