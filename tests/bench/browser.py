@@ -53,6 +53,11 @@ def sentences_turn(page):
     assert "breaks" in page.one("#verdict").text
     page.typed("throat", "7")
     page.until(lambda: "has no unit" in page.one("#trouble").text, "a complaint about the unit")
+    time.sleep(1)  # an answer at rest does not wipe it
+    page.settled()
+    assert "has no unit" in page.one("#trouble").text
+    page.moved(lambda: page.typed("throat", "7/16 in"))
+    assert not page.one("#trouble").is_displayed()
 
 
 def keeps_its_state(page):
@@ -221,7 +226,7 @@ def asks_only_for_the_latest(page):
         page.moved(lambda: last.append(page.driver.execute_async_script(SWEEP)))
         asked = page.run("return performance.getEntriesByType('resource')"
                          ".filter((entry) => entry.name.endsWith('/answer')).length")
-        assert 2 <= asked <= 6, asked
+        assert 2 <= asked <= 12, asked  # of 20 moves
         state, figures = page.state(), page.figures()
         assert abs(state["segments"][0]["length_m"] - last[0]) <= STEP / 2 + 1e-9
         # What is undone before its answer has come does not come back with it.

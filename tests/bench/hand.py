@@ -67,7 +67,7 @@ class Page:
         """The full answer, which follows the last move, is on the page."""
         self.until(lambda: self.run(
             "const w = document.getElementById('workshop');"
-            "return w.querySelector('td') && !w.classList.contains('stale')"), "an answer at rest")
+            "return w && w.querySelector('td') && !w.classList.contains('stale')"), "an answer at rest")
 
     def moved(self, deed):
         """Does something that changes the build, and waits until the page has followed."""

@@ -62,7 +62,8 @@ function redraw(force = false) {
 /** An answer: the state goes on from it unless the hand has gone further. */
 function receive(said, question) {
   const refused = said.refused?.join('; ') ?? '';
-  trouble(refused);
+  // The answer at rest follows by itself, and must not wipe what has just been said of the move.
+  if (refused || !question.body.full) trouble(refused);
   for (const id of ['curves', 'pressures', 'words', 'workshop']) find(id).classList.toggle('stale', refused !== '');
   if (said.state) {
     answer = said.curves ? said : {...answer, ...said};
@@ -124,6 +125,7 @@ function deed(change) {
 
 function show(state) {
   latest.drop();
+  trouble('');
   find('workshop').classList.add('stale');
   draft = structuredClone(state);
   story.state = structuredClone(state);
