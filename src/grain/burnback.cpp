@@ -2,6 +2,7 @@
 #include "grainwright/grain/burnback.hpp"
 
 #include <algorithm>
+#include <array>
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 #include <cstdint>

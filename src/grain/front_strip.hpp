@@ -8,7 +8,7 @@
 #include <optional>
 
 #include "front_envelope.hpp"
-#include "grainwright/grain/burnback.hpp"
+#include "grainwright/grain/quadratic.hpp"
 
 namespace grainwright::front {
 
@@ -17,6 +17,7 @@ struct Weight {
   double at_origin = 1;
   Point slope = {};
   [[nodiscard]] double at(Point p) const { return at_origin + dot(slope, p); }
+  bool operator==(const Weight&) const = default;
 };
 
 struct Strip {

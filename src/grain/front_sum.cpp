@@ -2,6 +2,8 @@
 #include "front_sum.hpp"
 
 #include <algorithm>
+#include <map>
+#include <utility>
 
 #include "front_neighbours.hpp"
 
@@ -15,20 +17,31 @@ using front::Strip;
 constexpr double event_grain = 1e-12;  // of the figure's size
 constexpr double thinnest = 1e-12;     // strip: of the figure's size, or rad
 constexpr double surely_past = 1e3;    // event grains
-constexpr std::size_t block = 16;      // bends looked at together
 
-Quadratic operator+(const Quadratic& a, const Quadratic& b) {
-  return {{a.c[0] + b.c[0], a.c[1] + b.c[1], a.c[2] + b.c[2]}};
+std::size_t below(const std::vector<double>& rising, double web) {
+  if (rising.size() == 1) return rising[0] < web ? 1 : 0;
+  return static_cast<std::size_t>(std::ranges::lower_bound(rising, web) - rising.begin());
 }
 
 }  // namespace
+
+// What a strip adds to the stretches: `whole` while the front is below it, `partial` while it is
+// cut.
+struct FrontSum::Part {
+  double low, high;
+  Quadratic whole;
+  Quadratic partial;
+};
 
 FrontSum::FrontSum(const Figure& figure)
     : weight_(figure.weight), grain_(event_grain * figure.scale) {
   settle(figure);
   place_events();
-  add_stretches();
-  index_bends();
+  add_stretches(part(figure.scale));
+}
+
+double FrontSum::Group::factor(double web) const {
+  return share * static_cast<double>(below(lows, web) - below(highs, web));
 }
 
 void FrontSum::settle(const Figure& figure) {
@@ -67,63 +80,73 @@ double FrontSum::snapped(double web) const {
   return after == events_.begin() ? 0 : *(after - 1);
 }
 
-// Each stretch is summed afresh, from burnout backward: slivers are then no difference of large
-// sums, and what a steep strip contributes for a short while leaves no rounding behind.
-void FrontSum::add_stretches() {
-  struct Part {
-    double low, high;
-    Quadratic whole;
-    std::optional<Quadratic> partial;  // none for a bend
-  };
+std::vector<FrontSum::Part> FrontSum::part(double scale) {
+  const bool plain = weight_ == front::Weight{};
   std::vector<Part> parts;
+  std::vector<Bend> bends;
+  std::map<std::pair<front::Term::Key, double>, Group> groups;
   for (std::size_t i = 0; i < strips_.size(); ++i) {
     const Strip& strip = strips_[i];
-    Part part = {snapped(strip.low()), snapped(strip.high()), strip.whole(weight_),
-                 strip.partial(weight_)};
-    bool bend = part.high > part.low && !part.partial;
-    if (bend) bends_.push_back({part.low > 0 ? part.low : -1, part.high, i});  // live at web 0 too
-    parts.push_back(part);
-  }
-  double left = 0;
-  for (std::size_t i = events_.size(); i-- > 0;) {
-    double from = i == 0 ? 0 : events_[i - 1];
-    double to = events_[i];
-    Quadratic area;
-    for (const Part& part : parts) {
-      if (part.low >= to) {
-        area = area + part.whole;
-      } else if (part.high >= to && part.partial) {
-        area = area + *part.partial;
+    Part part = {snapped(strip.low()), snapped(strip.high()), strip.whole(weight_), {}};
+    if (part.high > part.low) {
+      const double low = part.low > 0 ? part.low : -1;  // at work at web 0 too
+      if (auto partial = strip.partial(weight_)) {
+        part.partial = *partial;
+      } else if (auto shared = plain ? front::term_of(strip, scale) : std::nullopt) {
+        part.partial = shared->rest;
+        Group& group = groups[{shared->term.key(scale), shared->share}];
+        if (group.lows.empty()) group = {low, part.high, shared->term, shared->share, {}, {}};
+        group.low = std::min(group.low, low);
+        group.high = std::max(group.high, part.high);
+        group.lows.push_back(low);
+        group.highs.push_back(part.high);
+      } else {
+        bends.push_back({low, part.high, i});
       }
     }
-    for (const Bend& bend : bends_) {
-      const Strip& strip = strips_[bend.strip];
-      if (bend.low == to) left += strip.area(strip.range, to, weight_);
+    parts.push_back(part);
+  }
+  std::vector<Group> sorted;
+  for (auto& [key, group] : groups) {
+    std::ranges::sort(group.lows);
+    std::ranges::sort(group.highs);
+    sorted.push_back(std::move(group));
+  }
+  groups_ = front::Ranges(std::move(sorted));
+  bends_ = front::Ranges(std::move(bends));
+  return parts;
+}
+
+// Each stretch is summed afresh, from burnout backward: slivers are then no difference of large
+// sums, and what a steep strip contributes for a short while leaves no rounding behind.
+void FrontSum::add_stretches(const std::vector<Part>& parts) {
+  double left = 0;
+  for (std::size_t i = events_.size(); i-- > 0;) {
+    const double from = i == 0 ? 0 : events_[i - 1];
+    Stretch stretch = {events_[i], {}, left, false};
+    for (const Part& part : parts) {
+      if (part.low >= stretch.to) {
+        stretch.area += part.whole;
+      } else if (part.high >= stretch.to) {
+        stretch.area += part.partial;
+      }
     }
-    stretches_.push_back({to, area, left});
-    left += area.integral(from, to);
+    left += stretch.area.integral(from, stretch.to);
+    groups_.visit(stretch.to, [&](const Group& group) {
+      const double factor = group.factor(stretch.to);
+      if (factor == 0) return;
+      stretch.bent = true;
+      left += factor * (group.term.integral(stretch.to) - group.term.integral(from));
+    });
+    bends_.visit(stretch.to, [&](const Bend& bend) {
+      stretch.bent = true;
+      if (std::max(bend.low, 0.0) != from) return;
+      const Strip& strip = strips_[bend.strip];
+      left += strip.area(strip.range, from, weight_);
+    });
+    stretches_.push_back(stretch);
   }
   std::reverse(stretches_.begin(), stretches_.end());
-}
-
-void FrontSum::index_bends() {
-  std::sort(bends_.begin(), bends_.end(),
-            [](const Bend& a, const Bend& b) { return a.low < b.low; });
-  for (std::size_t i = 0; i < bends_.size(); ++i) {
-    if (i % block == 0) block_high_.push_back(0);
-    block_high_.back() = std::max(block_high_.back(), bends_[i].high);
-  }
-}
-
-template <typename Use>
-void FrontSum::for_bends(double web, Use use) const {
-  for (std::size_t b = 0; b < block_high_.size() && bends_[b * block].low < web; ++b) {
-    if (block_high_[b] < web) continue;
-    std::size_t end = std::min(bends_.size(), (b + 1) * block);
-    for (std::size_t i = b * block; i < end && bends_[i].low < web; ++i) {
-      if (bends_[i].high >= web) use(strips_[bends_[i].strip]);
-    }
-  }
 }
 
 const FrontSum::Stretch* FrontSum::stretch_of(double web) const {
@@ -132,11 +155,26 @@ const FrontSum::Stretch* FrontSum::stretch_of(double web) const {
                              : &stretches_[static_cast<std::size_t>(at - events_.begin())];
 }
 
+std::optional<Quadratic> FrontSum::formula(double web) const {
+  const Stretch* stretch = stretch_of(web);
+  if (stretch == nullptr) return Quadratic{};
+  if (stretch->bent) return std::nullopt;
+  return stretch->area;
+}
+
 double FrontSum::length(double web) const {
   const Stretch* stretch = stretch_of(web);
   if (stretch == nullptr) return 0;
   double sum = stretch->area(web);
-  for_bends(web, [&](const Strip& strip) { sum += strip.length(strip.live(web), web, weight_); });
+  if (!stretch->bent) return std::max(0.0, sum);
+  groups_.visit(web, [&](const Group& group) {
+    const double factor = group.factor(web);
+    if (factor != 0) sum += factor * group.term.value(web);
+  });
+  bends_.visit(web, [&](const Bend& bend) {
+    const Strip& strip = strips_[bend.strip];
+    sum += strip.length(strip.live(web), web, weight_);
+  });
   return std::max(0.0, sum);
 }
 
@@ -144,7 +182,16 @@ double FrontSum::left(double web) const {
   const Stretch* stretch = stretch_of(web);
   if (stretch == nullptr) return 0;
   double sum = stretch->left + stretch->area.integral(web, stretch->to);
-  for_bends(web, [&](const Strip& strip) { sum += strip.area(strip.live(web), web, weight_); });
+  if (!stretch->bent) return std::max(0.0, sum);
+  groups_.visit(web, [&](const Group& group) {
+    const double factor = group.factor(web);
+    if (factor == 0) return;
+    sum += factor * (group.term.integral(stretch->to) - group.term.integral(web));
+  });
+  bends_.visit(web, [&](const Bend& bend) {
+    const Strip& strip = strips_[bend.strip];
+    sum += strip.area(strip.live(web), web, weight_);
+  });
   return std::max(0.0, sum);
 }
 

@@ -40,6 +40,9 @@ PlanarFront::PlanarFront(const Outline& outline, double wall_radius) {
 double PlanarFront::perimeter(double web) const {
   return sum_->length(web);
 }
+std::optional<Quadratic> PlanarFront::formula(double web) const {
+  return sum_->formula(web);
+}
 double PlanarFront::section(double web) const {
   return sum_->left(web);
 }

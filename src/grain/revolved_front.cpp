@@ -168,6 +168,9 @@ RevolvedFront::RevolvedFront(const HalfSection& profile) {
 double RevolvedFront::burning_area(double web) const {
   return sum_->length(web);
 }
+std::optional<Quadratic> RevolvedFront::formula(double web) const {
+  return sum_->formula(web);
+}
 double RevolvedFront::volume(double web) const {
   return sum_->left(web);
 }

@@ -17,24 +17,14 @@
 // area that burned and A is 0 after it.
 #pragma once
 
-#include <array>
 #include <memory>
 #include <span>
 #include <vector>
 
 #include "grainwright/grain/grain.hpp"
+#include "grainwright/grain/quadratic.hpp"
 
 namespace grainwright {
-
-/// A quadratic in the web: value = c[0] + c[1] x + c[2] x^2.
-struct Quadratic {
-  std::array<double, 3> c = {};
-  [[nodiscard]] constexpr double operator()(double x) const { return c[0] + x * (c[1] + x * c[2]); }
-  /// Between two places: Simpson's rule, exact for a quadratic.
-  [[nodiscard]] constexpr double integral(double from, double to) const {
-    return (to - from) / 6 * ((*this)(from) + 4 * (*this)((from + to) / 2) + (*this)(to));
-  }
-};
 
 /// A stretch of web in which one formula gives the area: between two events, or a piece of that.
 struct Stretch {

@@ -9,10 +9,12 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <span>
 #include <vector>
 
 #include "grainwright/grain/outline.hpp"
+#include "grainwright/grain/quadratic.hpp"
 
 namespace grainwright {
 
@@ -33,6 +35,8 @@ class PlanarFront {
 
   /// Length of burning front, m; just before an event where it jumps; 0 past burnout.
   [[nodiscard]] double perimeter(double web) const;
+  /// perimeter() from the event before this web to the one at or after it, where it is straight.
+  [[nodiscard]] std::optional<Quadratic> formula(double web) const;
   /// Propellant left, m2, never below 0.
   [[nodiscard]] double section(double web) const;
   /// Web at which the last sliver is gone, m.

@@ -73,6 +73,9 @@ class RevolvedFront {
 
   /// m2; just before an event where it jumps; 0 past burnout.
   [[nodiscard]] double burning_area(double web) const;
+  /// burning_area() from the event before this web to the one at or after it, where it is
+  /// quadratic.
+  [[nodiscard]] std::optional<Quadratic> formula(double web) const;
   /// m3 of propellant left, never below 0.
   [[nodiscard]] double volume(double web) const;
   /// m
