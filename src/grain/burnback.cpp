@@ -2,14 +2,13 @@
 #include "grainwright/grain/burnback.hpp"
 
 #include <algorithm>
-#include <array>
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 #include <cstdint>
-#include <functional>
 #include <numbers>
 #include <utility>
 
+#include "pieces.hpp"
 #include "segment_front.hpp"
 
 namespace grainwright {
@@ -23,80 +22,6 @@ constexpr double same_event = 1e-13;
 
 // A step of the area between two stretches that is more than their fit's error, of the peak.
 constexpr double jump = 1e-3;
-
-// Cuts a bent stretch into pieces, each a formula through the exact area at three Gauss nodes,
-// until halving a piece would change neither the integral of the area nor, to second order, that of
-// a smooth function of it. First-order errors vanish at the nodes.
-class PieceMaker {
- public:
-  PieceMaker(std::function<double(double)> area, double burnout, double volume)
-      : area_(std::move(area)), burnout_(burnout), volume_(volume) {}
-
-  [[nodiscard]] std::vector<Stretch> operator()(double from, double to) && {
-    refine(from, to, values(from, to));
-    return std::move(pieces_);
-  }
-
- private:
-  using Values = std::array<double, 3>;
-  static constexpr double tolerance = 1e-12;  // of the volume, and of burnout
-  static constexpr double narrowest = 1e-9;   // of burnout; no piece is halved below
-  static constexpr double too_narrow = 1e-5;  // of burnout, for a quadratic of the web itself
-  static constexpr double node = 0.7745966692414834;  // sqrt(3/5)
-
-  [[nodiscard]] Values values(double from, double to) const {
-    const double middle = (from + to) / 2;
-    const double reach = node * (to - from) / 2;
-    return {area_(middle - reach), area_(middle), area_(middle + reach)};
-  }
-  static double mean(const Values& v) { return (5 * v[0] + 8 * v[1] + 5 * v[2]) / 18; }
-
-  // The highest degree that digits allow and that stays above zero; all have the same integral.
-  [[nodiscard]] Quadratic fit(double from, double to, const Values& v) const {
-    const double middle = (from + to) / 2;
-    const double half = (to - from) / 2;
-    const double slope = (v[2] - v[0]) / (2 * node * half);
-    const double bend = (v[2] - 2 * v[1] + v[0]) / (2 * node * node * half * half);
-    const double floor = -1e-13 * volume_ / burnout_;
-    const auto sound = [&](const Quadratic& q) { return q(from) >= floor && q(to) >= floor; };
-    const Quadratic whole = {
-        {v[1] - middle * slope + middle * middle * bend, slope - 2 * middle * bend, bend}};
-    if (to - from > too_narrow * burnout_ && sound(whole)) return whole;
-    const Quadratic line = {{mean(v) - middle * slope, slope, 0}};
-    return sound(line) ? line : Quadratic{{mean(v), 0, 0}};
-  }
-
-  void refine(double from, double to, const Values& here) {
-    const double middle = (from + to) / 2;
-    const Values before = values(from, middle);
-    const Values after = values(middle, to);
-    const Quadratic area = fit(from, to, here);
-    if (to - from <= narrowest * burnout_ ||
-        (good(area, from, middle, before) && good(area, middle, to, after) &&
-         std::abs(mean(here) - (mean(before) + mean(after)) / 2) * (to - from) <=
-             tolerance * volume_)) {
-      pieces_.push_back({from, to, area});
-      return;
-    }
-    refine(from, middle, before);
-    refine(middle, to, after);
-  }
-  [[nodiscard]] bool good(const Quadratic& area, double from, double to, const Values& v) const {
-    const double middle = (from + to) / 2;
-    const double reach = node * (to - from) / 2;
-    const std::array<double, 3> webs = {middle - reach, middle, middle + reach};
-    for (std::size_t i = 0; i < 3; ++i) {
-      const double off = (area(webs[i]) - v[i]) / v[i];
-      if (!(off * off * (to - from) <= tolerance * burnout_)) return false;
-    }
-    return true;
-  }
-
-  std::function<double(double)> area_;
-  double burnout_;
-  double volume_;
-  std::vector<Stretch> pieces_;
-};
 
 void sort_unique(std::vector<double>& webs) {
   std::ranges::sort(webs);
@@ -151,28 +76,37 @@ Burnback::Burnback(Grain grain) : grain_(std::move(grain)) {
   }
   sort_unique(events_);
   sort_unique(cuts);
-  const double volume = propellant_volume(0);
   double from = 0;
   for (double to : cuts) {
-    Stretch stretch{from, to, {}};
-    bool bent = false;
-    for (std::size_t i = 0; i < fronts_.size(); ++i) {
-      const Layer& layer = grain_.layers[i];
-      if (fronts_[i]->burnout() <= from * (1 + same_event)) continue;
-      bent = bent || layer.segment.core;
-      if (bent) break;
-      const Quadratic area = burning_area_of(layer.segment);
-      for (std::size_t k = 0; k < 3; ++k) stretch.area.c[k] += layer.count * area.c[k];
-    }
-    if (bent) {
-      add_bent(from, to, volume);
-    } else {
-      stretches_.push_back(stretch);
-    }
+    add_stretch(from, to);
     from = to;
   }
+  if (!plain_) stretches_ = joined(stretches_, bent_burn(), cuts);
   slivers_from_ = plain_ ? burnout() : web_of_slivers();
   if (!plain_) add_jumps();
+}
+
+// The layers whose area is a quadratic here are one; the others are cut into pieces with it.
+void Burnback::add_stretch(double from, double to) {
+  Stretch exact{from, to, {}};
+  bool bent = false;
+  for (std::size_t i = 0; i < fronts_.size(); ++i) {
+    if (fronts_[i]->burnout() <= from * (1 + same_event)) continue;
+    const auto formula = fronts_[i]->formula((from + to) / 2);
+    bent = bent || !formula;
+    if (formula) exact.area += grain_.layers[i].count * *formula;
+  }
+  if (!bent) {
+    stretches_.push_back(exact);
+    return;
+  }
+  const auto pieces = pieces_of(bent_burn(), from, to);
+  stretches_.insert(stretches_.end(), pieces.begin(), pieces.end());
+}
+
+BentBurn Burnback::bent_burn() const {
+  return {[this](double web) { return burning_area(web); },
+          [this](double web) { return propellant_volume(web); }, burnout(), propellant_volume(0)};
 }
 
 double Burnback::web_of_slivers() const {
@@ -182,12 +116,6 @@ double Burnback::web_of_slivers() const {
   const auto close = [this](double a, double b) { return b - a <= same_event * burnout(); };
   std::uintmax_t tries = 100;
   return boost::math::tools::toms748_solve(excess, 0.0, burnout(), close, tries).first;
-}
-
-void Burnback::add_bent(double from, double to, double volume) {
-  const auto area = [this](double web) { return burning_area(web); };
-  const auto pieces = PieceMaker(area, burnout(), volume)(from, to);
-  stretches_.insert(stretches_.end(), pieces.begin(), pieces.end());
 }
 
 void Burnback::add_jumps() {
@@ -229,7 +157,7 @@ double Burnback::burning_area(double web) const {
 double Burnback::propellant_volume(double web) const {
   double volume = 0;
   for (std::size_t i = 0; i < fronts_.size(); ++i) {
-    volume += grain_.layers[i].count * fronts_[i]->state(web).volume;
+    volume += grain_.layers[i].count * fronts_[i]->volume(web);
   }
   return volume;
 }
@@ -260,7 +188,7 @@ double Burnback::centre_of_mass(double web) const {
     const Layer& layer = grain_.layers[i];
     const double pitch = layer.segment.length + grain_.spacer;
     const double middle = head + fronts_[i]->centre(web) + (layer.count - 1) * pitch / 2;
-    const double here = layer.count * fronts_[i]->state(web).volume;
+    const double here = layer.count * fronts_[i]->volume(web);
     moment += here * middle;
     volume += here;
     head += layer.count * pitch;
@@ -273,7 +201,10 @@ AreaRange Burnback::range() const {
   for (const Stretch& stretch : stretches_) {
     AreaRange part = area_range(stretch);
     if (!plain_) {
-      // A steep end escapes a piece's formula, but not the front.
+      // The front itself is asked at a piece's own peak, and at its end, which may be steep.
+      if (part.greatest_at > stretch.from && part.greatest_at < stretch.to) {
+        part.greatest = burning_area(part.greatest_at);
+      }
       const double end = burning_area(stretch.to);
       part.least = std::min(part.least, end);
       if (end > part.greatest) part = {part.least, end, stretch.to};

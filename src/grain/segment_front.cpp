@@ -29,6 +29,10 @@ class Round final : public SegmentFront {
     events_ = {burnout_web(segment)};
   }
   [[nodiscard]] double area(double web) const override { return web > burnout() ? 0 : area_(web); }
+  [[nodiscard]] std::optional<Quadratic> formula(double web) const override {
+    return web > burnout() ? Quadratic{} : area_;
+  }
+  [[nodiscard]] double volume(double web) const override { return state(web).volume; }
   [[nodiscard]] SegmentState state(double web) const override { return state_at(segment_, web); }
   [[nodiscard]] double centre(double web) const override {
     // The middle of what is left moves toward the inhibited end when only one end burns.
@@ -55,6 +59,20 @@ class Swept : public SegmentFront {
     if (web > burnout()) return 0;
     return (core_burns_ ? perimeter(web) * length_at(web) : 0) + ends_ * section_at(web);
   }
+  [[nodiscard]] std::optional<Quadratic> formula(double web) const final {
+    if (web > burnout()) return Quadratic{};
+    const auto girth = core_burns_ ? straight(web) : Quadratic{};
+    if (!girth) return std::nullopt;
+    // The section's slope is minus the girth g0 + g1 x, and area = girth (L - m x) + m section.
+    const double g0 = girth->c[0];
+    const double g1 = girth->c[1];
+    const double uncut = section_at(web) + web * (g0 + web * g1 / 2);
+    return Quadratic{
+        {g0 * length_ + ends_ * uncut, g1 * length_ - 2 * ends_ * g0, -1.5 * ends_ * g1}};
+  }
+  [[nodiscard]] double volume(double web) const final {
+    return web > burnout() ? 0 : section_at(web) * length_at(web);
+  }
   [[nodiscard]] SegmentState state(double web) const final {
     if (web > burnout()) return {.port_area = circle(wall_)};
     const double port = circle(wall_) - section_at(web);
@@ -72,6 +90,8 @@ class Swept : public SegmentFront {
  protected:
   [[nodiscard]] virtual double perimeter(double web) const = 0;
   [[nodiscard]] virtual double section(double web) const = 0;
+  // perimeter() about this web where it is straight.
+  [[nodiscard]] virtual std::optional<Quadratic> straight(double web) const = 0;
 
   // The plane's events that the moving faces leave.
   void settle(std::span<const double> webs) {
@@ -105,6 +125,9 @@ class Planar final : public Swept {
  private:
   [[nodiscard]] double perimeter(double web) const override { return front_.perimeter(web); }
   [[nodiscard]] double section(double web) const override { return front_.section(web); }
+  [[nodiscard]] std::optional<Quadratic> straight(double web) const override {
+    return front_.formula(web);
+  }
   PlanarFront front_;
 };
 
@@ -122,6 +145,10 @@ class Beside final : public Swept {
   }
   [[nodiscard]] double perimeter(double web) const override { return at(web).perimeter; }
   [[nodiscard]] double section(double web) const override { return at(web).section; }
+  [[nodiscard]] std::optional<Quadratic> straight(double web) const override {
+    if (web > wall_radius_ - core_.diameter / 2 - core_.offset) return std::nullopt;
+    return Quadratic{{pi * core_.diameter, 2 * pi, 0}};
+  }
   OffCentreCore core_;
   double wall_radius_;
 };
@@ -171,6 +198,10 @@ class Revolved final : public SegmentFront {
     }
   }
   [[nodiscard]] double area(double web) const override { return front_.burning_area(web); }
+  [[nodiscard]] std::optional<Quadratic> formula(double web) const override {
+    return front_.formula(web);
+  }
+  [[nodiscard]] double volume(double web) const override { return front_.volume(web); }
   [[nodiscard]] SegmentState state(double web) const override {
     if (web > burnout()) return {.port_area = circle(wall_)};
     const double port = 2 * narrowest(web);

@@ -5,8 +5,10 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <vector>
 
+#include "grainwright/grain/quadratic.hpp"
 #include "grainwright/grain/segment.hpp"
 
 namespace grainwright {
@@ -23,6 +25,10 @@ class SegmentFront {
   [[nodiscard]] double burnout() const { return events_.back(); }
   /// m2; at an event the value just before, 0 past burnout.
   [[nodiscard]] virtual double area(double web) const = 0;
+  /// area() from the event before this web to the one at or after it, where it is a quadratic.
+  [[nodiscard]] virtual std::optional<Quadratic> formula(double web) const = 0;
+  /// m3
+  [[nodiscard]] virtual double volume(double web) const = 0;
   [[nodiscard]] virtual SegmentState state(double web) const = 0;
   /// Distance of the centre of mass from the segment's head end before lighting, m.
   [[nodiscard]] virtual double centre(double web) const = 0;

@@ -290,7 +290,7 @@ TEST_CASE("any turned body keeps its books") {
     }
     RevolvedFront front = front_of(body);
     double volume = volume_of_body(body);
-    RC_ASSERT(std::abs(front.volume(0) / volume - 1) < 1e-9);
+    RC_ASSERT(std::abs(front.volume(0) / volume - 1) < 1e-10);
     RC_ASSERT(std::abs(integral_of_area(front) / volume - 1) < 1e-8);
   }));
 }

@@ -8,10 +8,10 @@
 // Source: closed form; the plane-front rule is NASA SP-8076 (1972), burning surface regression.
 //
 // Other cores (core.hpp) have exact areas of their own, in closed form but not always quadratic.
-// Where they are not, the stretches hold quadratics through the exact area at three Gauss nodes
-// each, in pieces so fine, and graded toward the events, that integrals over the web of the area
-// and of smooth functions of it (burn time, impulse) are good to 1e-9. Areas, volumes and events
-// that are asked for by web are exact.
+// Where they are not, the stretches hold quadratics that burn exactly what the front does, in pieces
+// so fine, and graded toward the events, that integrals over the web of the area and of smooth
+// functions of it (burn time, impulse) are good to 1e-10. Areas, volumes and events that are asked
+// for by web are exact.
 //
 // At an event A jumps; here A at an event is the value just before it, so A(burnout) is the last
 // area that burned and A is 0 after it.
@@ -48,6 +48,7 @@ struct AreaRange {
 inline constexpr double sliver_share = 0.01;
 
 class SegmentFront;
+struct BentBurn;
 
 /// How a stack burns back. A value: built once from a grain, it does not change.
 class Burnback {
@@ -88,7 +89,8 @@ class Burnback {
 
  private:
   [[nodiscard]] double web_of_slivers() const;
-  void add_bent(double from, double to, double volume);
+  void add_stretch(double from, double to);
+  [[nodiscard]] BentBurn bent_burn() const;
   void add_jumps();
 
   Grain grain_;
