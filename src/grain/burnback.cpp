@@ -65,13 +65,13 @@ Quadratic burning_area_of(const Segment& segment) {
 }
 
 Burnback::Burnback(Grain grain) : grain_(std::move(grain)) {
-  if (auto found = complaints(grain_); !found.empty()) throw InputError(std::move(found));
+  if (auto found = complaints(grain_, fronts_); !found.empty()) throw InputError(std::move(found));
   std::vector<double> cuts;
-  for (const Layer& layer : grain_.layers) {
-    plain_ = plain_ && !layer.segment.core;
-    fronts_.push_back(front_of(layer.segment));
-    events_.push_back(fronts_.back()->burnout());
-    const std::vector<double>& own = fronts_.back()->events();
+  for (std::size_t i = 0; i < fronts_.size(); ++i) {
+    plain_ = plain_ && fronts_[i] == nullptr;
+    if (!fronts_[i]) fronts_[i] = front_of(grain_.layers[i].segment);
+    events_.push_back(fronts_[i]->burnout());
+    const std::vector<double>& own = fronts_[i]->events();
     cuts.insert(cuts.end(), own.begin(), own.end());
   }
   sort_unique(events_);

@@ -167,7 +167,7 @@ Segment with_length(Segment segment, double length) {
   return segment;
 }
 
-std::vector<Complaint> core_complaints(const Segment& segment) {
+std::vector<Complaint> core_complaints(const Segment& segment, SharedFront& front) {
   Checker checker(segment);
   std::visit(std::ref(checker), segment.core->shape);
   std::vector<Complaint> found = std::move(checker).found();
@@ -178,7 +178,7 @@ std::vector<Complaint> core_complaints(const Segment& segment) {
   }
   if (!found.empty()) return found;
   try {
-    static_cast<void>(front_of(segment));
+    front = front_of(segment);
   } catch (const InputError& error) {
     found = error.complaints();
     for (Complaint& complaint : found) {

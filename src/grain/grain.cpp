@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "grainwright/quantity.hpp"
+#include "segment_front.hpp"
 
 namespace grainwright {
 namespace {
@@ -45,6 +46,11 @@ double Grain::propellant_volume() const {
 }
 
 std::vector<Complaint> complaints(const Grain& grain) {
+  std::vector<SharedFront> fronts;
+  return complaints(grain, fronts);
+}
+
+std::vector<Complaint> complaints(const Grain& grain, std::vector<SharedFront>& fronts) {
   std::vector<Complaint> found;
   if (grain.layers.empty()) found.push_back({"segment", "none", "at least one segment"});
   if (!std::isfinite(grain.spacer) || grain.spacer < 0) {
@@ -56,7 +62,7 @@ std::vector<Complaint> complaints(const Grain& grain) {
     if (grain.layers[i].count < 1) {
       found.push_back({where + "count", std::to_string(grain.layers[i].count), "1 or more"});
     }
-    for (Complaint complaint : complaints(grain.layers[i].segment)) {
+    for (Complaint complaint : complaints(grain.layers[i].segment, fronts.emplace_back())) {
       complaint.key = where + complaint.key;
       found.push_back(complaint);
     }

@@ -49,6 +49,11 @@ int Segment::bare_ends() const {
 }
 
 std::vector<Complaint> complaints(const Segment& segment) {
+  SharedFront front;
+  return complaints(segment, front);
+}
+
+std::vector<Complaint> complaints(const Segment& segment, SharedFront& front) {
   std::vector<Complaint> found;
   if (!positive(segment.length)) {
     found.push_back({"length", shown(segment.length), "a length above zero"});
@@ -70,7 +75,7 @@ std::vector<Complaint> complaints(const Segment& segment) {
          segment.solid() ? "every face of a solid segment" : "every face of the segment",
          "at least one face bare, or nothing burns"});
   }
-  if (segment.core && found.empty()) return core_complaints(segment);
+  if (segment.core && found.empty()) return core_complaints(segment, front);
   return found;
 }
 

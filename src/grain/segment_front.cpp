@@ -279,7 +279,7 @@ Turned body_of(const Segment& segment, const TurnedCore& core) {
   return body;
 }
 
-std::shared_ptr<const SegmentFront> front_of(const Segment& segment) {
+SharedFront front_of(const Segment& segment) {
   if (!segment.core) return std::make_shared<Round>(segment);
   const auto& shape = segment.core->shape;
   if (const auto* core = std::get_if<TurnedCore>(&shape)) {

@@ -8,8 +8,8 @@
 #include <optional>
 #include <vector>
 
+#include "grainwright/grain/grain.hpp"
 #include "grainwright/grain/quadratic.hpp"
-#include "grainwright/grain/segment.hpp"
 
 namespace grainwright {
 
@@ -37,10 +37,18 @@ class SegmentFront {
   std::vector<double> events_;
 };
 
+using SharedFront = std::shared_ptr<const SegmentFront>;
+
 /// Throws InputError where the core makes no segment.
-[[nodiscard]] std::shared_ptr<const SegmentFront> front_of(const Segment& segment);
+[[nodiscard]] SharedFront front_of(const Segment& segment);
 
 /// What is wrong with a core that is not plain, in a segment whose length and diameter are sound.
-[[nodiscard]] std::vector<Complaint> core_complaints(const Segment& segment);
+/// Only its front tells, which is dear: where nothing is wrong it is handed out.
+[[nodiscard]] std::vector<Complaint> core_complaints(const Segment& segment, SharedFront& front);
+
+/// complaints(), with the fronts that were made on the way; null where a core is plain and round.
+[[nodiscard]] std::vector<Complaint> complaints(const Segment& segment, SharedFront& front);
+[[nodiscard]] std::vector<Complaint> complaints(const Grain& grain,
+                                                std::vector<SharedFront>& fronts);
 
 }  // namespace grainwright
