@@ -177,7 +177,6 @@ struct Rival {
 std::optional<Rival> even_rival(const SearchTask& task, const Design& design) {
   const double spacer = task.shop.spacer;
   for (double core : task.shop.mandrels) {
-    if (core >= task.outer_diameter) continue;
     double length = even_stack(task.outer_diameter, core, 1).length;
     int fit = static_cast<int>(std::floor((task.grain_room + spacer) / (length + spacer)));
     int count = std::min(fit, task.shop.most_segments);

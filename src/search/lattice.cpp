@@ -40,7 +40,6 @@ void Lattice::add_groups(const SearchTask& task, double step) {
       std::max(1, static_cast<int>(std::ceil(shop.shortest_segment / step - rounding)));
   const double longest = std::min(shop.longest_segment, room_);
   for (int mandrel = 0; mandrel < static_cast<int>(shop.mandrels.size()); ++mandrel) {
-    if (shop.mandrels[static_cast<std::size_t>(mandrel)] >= task.outer_diameter) continue;
     for (int ends : shop.bare_ends) {
       for (int count = 1; count <= shop.most_segments; ++count) {
         const double each = std::min(longest, (room_ - (count - 1) * spacer_) / count);

@@ -89,7 +89,6 @@ std::vector<Pieces> Climber::neighbours(const Pieces& pieces) const {
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     for (int stride : strides) change(i, [&](SawnPiece& piece) { piece.steps += stride; });
     for (int mandrel = 0; mandrel < mandrels; ++mandrel) {
-      if (task_.shop.mandrels[static_cast<std::size_t>(mandrel)] >= task_.outer_diameter) continue;
       change(i, [&](SawnPiece& piece) { piece.mandrel = mandrel; });
     }
     for (int ends : task_.shop.bare_ends)

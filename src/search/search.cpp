@@ -101,9 +101,11 @@ void find_shop_complaints(const SearchTask& task, std::vector<Complaint>& found)
     require(found, mandrel > 0 && std::isfinite(mandrel), "shop.mandrels", mandrel,
             "diameters above zero");
   }
-  if (!shop.mandrels.empty() && std::ranges::min(shop.mandrels) >= task.outer_diameter) {
-    require(found, false, "shop.mandrels", std::ranges::min(shop.mandrels),
-            "at least one rod narrower than the propellant");
+  for (double mandrel : shop.mandrels) {
+    if (!std::isfinite(mandrel) || mandrel < task.outer_diameter) continue;
+    found.push_back(
+        {"shop.mandrels", show_length(mandrel, UnitSystem::si),
+         "rods narrower than the propellant, " + show_length(task.outer_diameter, UnitSystem::si)});
   }
   if (shop.throats.empty()) found.push_back({"shop.throats", "none", "at least one throat"});
   for (double throat : shop.throats) {

@@ -198,6 +198,16 @@ TEST_CASE("a search asked to stop stops, and says so") {
   CHECK_FALSE(result.proven);
 }
 
+TEST_CASE("a rod as wide as the propellant is complained of, not passed over") {
+  SearchTask task = shops::small();
+  CHECK(complaints(task).empty());
+  task.shop.mandrels.push_back(task.outer_diameter);
+  const std::vector<Complaint> found = complaints(task);
+  REQUIRE(found.size() == 1);
+  CHECK(found[0].key == "shop.mandrels");
+  CHECK(found[0].allowed.find("narrower than the propellant") != std::string::npos);
+}
+
 TEST_CASE("a search that cannot begin says which key to change") {
   SearchTask task = shops::small();
   task.shop.mandrels = {40 * mm};
