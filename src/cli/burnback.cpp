@@ -20,6 +20,8 @@ namespace grainwright::cli {
 namespace {
 
 constexpr int steps = 20;
+// Just past an event, relative to it: events nearer than this are one.
+constexpr double just_after = 1e-12;
 /// Ends or peaks that differ by less than this are called level.
 constexpr double level = 0.05;
 constexpr double nothing = 1e-9;
@@ -51,8 +53,7 @@ std::vector<Point> points_of(const Burnback& burnback) {
   };
   double from = 0;
   for (double to : burnback.events()) {
-    auto after = std::ranges::find(burnback.stretches(), from, &Stretch::from);
-    add(from, after->area(from));
+    add(from, burnback.burning_area(from * (1 + just_after)));
     for (int i = 1; i < steps; ++i) {
       double web = burnback.burnout() * i / steps;
       if (web > from && web < to) add(web, burnback.burning_area(web));

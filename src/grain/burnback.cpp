@@ -20,8 +20,9 @@ using std::numbers::pi;
 // different units must not leave a sliver of a stretch between them.
 constexpr double same_event = 1e-13;
 
-// A step of the area between two stretches that is more than their fit's error, of the peak.
+// A step of the area, of the peak, within a web too short for the steepest slope: of burnout.
 constexpr double jump = 1e-3;
+constexpr double hair = 1e-9;
 
 void sort_unique(std::vector<double>& webs) {
   std::ranges::sort(webs);
@@ -122,7 +123,7 @@ void Burnback::add_jumps() {
   const double least_step = jump * range().greatest;
   for (std::size_t i = 1; i < stretches_.size(); ++i) {
     const double web = stretches_[i].from;
-    const double step = stretches_[i].area(web) - stretches_[i - 1].area(web);
+    const double step = burning_area(web + hair * burnout()) - burning_area(web);
     if (std::abs(step) > least_step) events_.push_back(web);
   }
   sort_unique(events_);
