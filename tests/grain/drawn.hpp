@@ -88,7 +88,9 @@ inline double integral_of_perimeter(const PlanarFront& front) {
   double sum = 0;
   double from = 0;
   for (double to : front.events()) {
-    sum += rule.integrate([&](double x) { return front.perimeter(x); }, from, to, 1e-13);
+    // Counted from the piece's start, where doubles are the closest.
+    sum +=
+        rule.integrate([&](double x) { return front.perimeter(from + x); }, 0.0, to - from, 1e-13);
     from = to;
   }
   return sum;
