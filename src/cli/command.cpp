@@ -13,7 +13,7 @@ std::vector<Command> all_commands() {
 
 const std::vector<Option>& shared_options() {
   static const std::vector<Option> options = {
-      {"json", "", "print the answer as JSON, in SI, the unit at the end of each key"},
+      {"json", "", "print the answer as JSON in SI, the unit at the end of each key"},
       {"csv", "", "print the curve as comma-separated values in SI units"},
       {"units", "us|si", "units of the printed text; otherwise those of the job"},
       {"help", "", "print this help"},

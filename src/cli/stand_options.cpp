@@ -84,7 +84,7 @@ double read_part(const std::string& text, Dimension dimension) {
 
 const std::vector<Option>& stand_options() {
   static const std::vector<Option> options = {
-      {"job", "JOB", "the motor that was fired: predicts, compares and fits a burn law"},
+      {"job", "JOB", "the motor that was fired: predicts, compares, fits a burn law"},
       {"with", "LOG=JOB,...", "more firings of the same propellant, fitted together"},
       {"only-peak-and-time", "F,T",
        "no log: a peak reading and a burn time, e.g. \"118 lbf, 0.7 s\""},
