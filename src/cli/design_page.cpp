@@ -39,6 +39,19 @@ std::string merit_of(const SearchTask& task, double misfit, const Summary& summa
                                 : "misfit " + misfit_of(misfit);
 }
 
+/// "mandrels 10, 12 mm; cores slot 5 mm by 20 mm".
+std::string rods_of(const SearchTask& task, UnitSystem units) {
+  std::vector<std::string> rods;
+  if (!task.shop.mandrels.empty()) {
+    rods.push_back("mandrels " + list_of(task.shop.mandrels, units));
+  }
+  for (const Core& core : task.shop.cores) {
+    rods.push_back("core " +
+                   core_of(with_core({.outer_diameter = task.outer_diameter}, core), units));
+  }
+  return fmt::format("{}", fmt::join(rods, "; "));
+}
+
 void tell_question(Page& page, const SearchTask& task, UnitSystem units) {
   std::string asked =
       fmt::format("Asked: {} in {} of room at {} outer diameter", described(task.wish),
@@ -55,8 +68,8 @@ void tell_question(Page& page, const SearchTask& task, UnitSystem units) {
   std::string saw = shop.length_step > 0
                         ? "lengths in steps of " + show_length(shop.length_step, units)
                         : "lengths free";
-  page.paragraph(fmt::format("Shop: mandrels {}; throats {}; {}; at most {} of {}.",
-                             list_of(shop.mandrels, units), list_of(shop.throats, units), saw,
+  page.paragraph(fmt::format("Shop: {}; throats {}; {}; at most {} of {}.", rods_of(task, units),
+                             list_of(shop.throats, units), saw,
                              counted(shop.most_segments, "segment"),
                              counted(shop.most_kinds, "kind")));
 }

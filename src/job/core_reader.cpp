@@ -247,4 +247,13 @@ void read_core(Section& section, const std::filesystem::path& folder, Segment& s
   if (core) segment = with_core(std::move(segment), std::move(*core));
 }
 
+std::vector<Core> read_cores(Section& section, std::string_view key,
+                             const std::filesystem::path& folder) {
+  std::vector<Core> cores;
+  for (Section& table : section.tables_at(key, "segment[].core")) {
+    if (auto core = read_table(table, folder, 0)) cores.push_back(std::move(*core));
+  }
+  return cores;
+}
+
 }  // namespace grainwright

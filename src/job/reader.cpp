@@ -238,7 +238,7 @@ Job read(const Node& document, const std::filesystem::path& folder, Findings& fi
     job.from_strength = asks_strength(*section);
     section->read("factor", factor);
   }
-  if (auto section = root.table_at("shop")) job.shop = read_shop(*section);
+  if (auto section = root.table_at("shop")) job.shop = read_shop(*section, folder);
   if (auto section = root.table_at("nozzle")) job.nozzle = read_nozzle(*section, job.shop);
   if (auto section = root.table_at("wish")) job.wish = read_wish(*section);
   if (auto section = root.table_at("airframe")) job.airframe = read_airframe(*section, altitude);

@@ -19,6 +19,7 @@ constexpr ValueKind wholes{"list of whole numbers", Form::whole};
 constexpr ValueKind faces{"list of texts", Form::free};
 constexpr ValueKind texts{"list of texts", Form::free};
 constexpr ValueKind table{"table", Form::free};
+constexpr ValueKind tables{"list of tables", Form::free};
 constexpr ValueKind layers{"list of [material, length]", Form::free};
 constexpr ValueKind strengths{"list of [temperature, number]", Form::free, Dimension::temperature};
 constexpr ValueKind cures{"list of [time, stress]", Form::free, Dimension::time};
@@ -413,6 +414,13 @@ constexpr Rule all_rules[] = {
 
     {"shop.mandrels", lengths, "none; a search needs some", positive,
      "diameters of the core rods that you own"},
+    {"shop.cores",
+     tables,
+     "none",
+     {"as the table of a segment's core, the same from end to end"},
+     "core rods that are not round or not in the middle, such as { shape = \"star\", ... }; taken "
+     "in "
+     "the one size that they have"},
     {"shop.throats", lengths, "none; a search needs some", positive,
      "throat diameters that you can drill"},
     {"shop.length_step", length, "none: any length", positive,

@@ -267,6 +267,10 @@ std::optional<Section> Section::table_at(std::string_view key, std::string path)
 }
 
 std::vector<Section> Section::tables_at(std::string_view key) {
+  return tables_at(key, path_of(key) + "[]");
+}
+
+std::vector<Section> Section::tables_at(std::string_view key, const std::string& path) {
   std::vector<Section> sections;
   const Entry* entry = table_->find(key);
   if (entry == nullptr) return sections;
@@ -279,8 +283,7 @@ std::vector<Section> Section::tables_at(std::string_view key) {
     return sections;
   }
   for (std::size_t i = 0; i < items.size(); ++i) {
-    sections.emplace_back(*findings_, items[i], path_of(key) + "[]",
-                          fmt::format("{} {}: ", name, i + 1));
+    sections.emplace_back(*findings_, items[i], path, fmt::format("{} {}: ", name, i + 1));
   }
   return sections;
 }

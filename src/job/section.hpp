@@ -59,6 +59,8 @@ class Section {
   /// The same, its keys those of another path in the schema.
   [[nodiscard]] std::optional<Section> table_at(std::string_view key, std::string path);
   [[nodiscard]] std::vector<Section> tables_at(std::string_view key);
+  /// The same, their keys those of another path in the schema.
+  [[nodiscard]] std::vector<Section> tables_at(std::string_view key, const std::string& path);
 
   /// Notes that one of these keys is missing.
   void require(std::initializer_list<std::string_view> keys, const std::string& why);

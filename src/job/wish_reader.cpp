@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "core_reader.hpp"
+
 namespace grainwright {
 namespace {
 
@@ -104,9 +106,10 @@ Limits read_limits(Section& section) {
   return limits;
 }
 
-Shop read_shop(Section& section) {
+Shop read_shop(Section& section, const std::filesystem::path& folder) {
   Shop shop;
   section.read("mandrels", shop.mandrels);
+  shop.cores = read_cores(section, "cores", folder);
   section.read("throats", shop.throats);
   section.read("length_step", shop.length_step);
   section.read("spacer", shop.spacer);

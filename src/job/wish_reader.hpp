@@ -3,6 +3,8 @@
 // What a search is asked: [limits], [shop] and [wish].
 #pragma once
 
+#include <filesystem>
+
 #include "grainwright/search/wish.hpp"
 #include "section.hpp"
 
@@ -12,7 +14,8 @@ namespace grainwright {
 [[nodiscard]] bool asks_strength(Section& limits);
 /// Without such a pressure, which the reader of the job works out.
 [[nodiscard]] Limits read_limits(Section& section);
-[[nodiscard]] Shop read_shop(Section& section);
+/// Files with outlines are looked for in `folder`.
+[[nodiscard]] Shop read_shop(Section& section, const std::filesystem::path& folder);
 [[nodiscard]] Wish read_wish(Section& section);
 
 }  // namespace grainwright

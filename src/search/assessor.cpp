@@ -10,6 +10,12 @@
 #include "grainwright/flight/flight.hpp"
 
 namespace grainwright {
+namespace {
+
+// Webs this close together, as a factor, are one event.
+constexpr double same_event = 1 + 1e-13;
+
+}  // namespace
 
 std::vector<ShopThroat> throats_of(const SearchTask& task) {
   constexpr double infinity = std::numeric_limits<double>::infinity();
@@ -59,40 +65,111 @@ Assessor::Assessor(const SearchTask& task, std::span<const ShopThroat> throats)
 void Assessor::take(std::span<const Group> groups) {
   groups_ = groups;
   shared_.clear();
-  by_burnout_.assign(groups.begin(), groups.end());
-  std::ranges::sort(by_burnout_, {}, &Group::burnout);
-  stretches_.clear();
+  burnback_.reset();
+  by_burnout_.clear();
+  for (const Group& group : groups) by_burnout_.push_back(&group);
+  std::ranges::sort(by_burnout_, {}, [](const Group* group) { return group->burnout; });
   double volume = 0;
   int count = 0;
+  bool bent = false;
   stack_length_ = 0;
-  double narrowest = task_.outer_diameter;
-  double from = 0;
-  for (std::size_t i = 0; i < by_burnout_.size(); ++i) {
-    const Group& group = by_burnout_[i];
-    volume += group.volume;
-    count += group.count;
-    stack_length_ += group.length;
-    narrowest = std::min(narrowest, group.segment.core_diameter);
-    if (group.burnout <= from * (1 + 1e-13)) continue;
-    Stretch stretch{from, group.burnout, {}};
-    for (std::size_t j = i; j < by_burnout_.size(); ++j) {
-      for (std::size_t k = 0; k < 3; ++k) stretch.area.c[k] += by_burnout_[j].area.c[k];
-    }
-    stretches_.push_back(stretch);
-    from = group.burnout;
+  smallest_port_ = std::numeric_limits<double>::infinity();
+  for (const Group* group : by_burnout_) {
+    volume += group->volume;
+    count += group->count;
+    bent = bent || group->bent;
+    stack_length_ += group->length;
+    smallest_port_ = std::min(smallest_port_, group->port);
   }
   stack_length_ += (count - 1) * task_.shop.spacer;
   // A room that has to be lengthened is measured as it then is.
   loading_ = volume / (room_volume_ * std::max(task_.grain_room, stack_length_));
   propellant_volume_ = volume;
-  smallest_port_ = std::numbers::pi / 4 * narrowest * narrowest;
+  stretches_.clear();
+  bent ? lay_bent_stretches() : lay_stretches();
   initial_area_ = stretches_.front().area(0);
+  // Nobody asks for an even burn of the last slivers of an odd core: they bound no least area.
+  take_range(bent ? slivers_from() : stretches_.back().to);
+}
+
+void Assessor::lay_stretches() {
+  double from = 0;
+  for (std::size_t i = 0; i < by_burnout_.size(); ++i) {
+    const double to = by_burnout_[i]->burnout;
+    if (to <= from * same_event) continue;
+    Stretch stretch{from, to, {}};
+    for (std::size_t j = i; j < by_burnout_.size(); ++j) stretch.area += by_burnout_[j]->area;
+    stretches_.push_back(stretch);
+    from = to;
+  }
+}
+
+// Cut wherever a formula of any group ends.
+void Assessor::lay_bent_stretches() {
+  cuts_.clear();
+  for (const Group* group : by_burnout_) {
+    cuts_.push_back(group->burnout);
+    if (!group->bent) continue;
+    for (const Stretch& stretch : *group->bent) cuts_.push_back(stretch.to);
+  }
+  std::ranges::sort(cuts_);
+  at_.assign(by_burnout_.size(), 0);
+  double from = 0;
+  for (double to : cuts_) {
+    if (to <= from * same_event) continue;
+    stretches_.push_back({from, to, area_from(from)});
+    from = to;
+  }
+}
+
+Quadratic Assessor::area_from(double web) {
+  Quadratic area;
+  for (std::size_t i = 0; i < by_burnout_.size(); ++i) {
+    const Group& group = *by_burnout_[i];
+    if (group.burnout <= web * same_event) continue;
+    if (!group.bent) {
+      area += group.area;
+      continue;
+    }
+    while ((*group.bent)[at_[i]].to <= web * same_event) ++at_[i];
+    area += (*group.bent)[at_[i]].area;
+  }
+  return area;
+}
+
+void Assessor::take_range(double slivers) {
   range_ = area_range(stretches_.front());
+  least_burning_ = range_.least;
   for (const Stretch& stretch : stretches_) {
     const AreaRange part = area_range(stretch);
-    range_.least = std::min(range_.least, part.least);
     range_.greatest = std::max(range_.greatest, part.greatest);
+    least_burning_ = std::min(least_burning_, part.least);
+    if (stretch.from >= slivers) continue;
+    const bool cut = stretch.to > slivers;
+    const Stretch before{stretch.from, slivers, stretch.area};
+    range_.least = std::min(range_.least, cut ? area_range(before).least : part.least);
   }
+}
+
+double Assessor::slivers_from() const {
+  const Stretch& last = stretches_.back();
+  if (last.area(last.to) > sliver_share * initial_area_) return last.to;
+  double left = sliver_share * propellant_volume_;
+  for (auto stretch = stretches_.rbegin(); stretch != stretches_.rend(); ++stretch) {
+    const double burned = stretch->area.integral(stretch->from, stretch->to);
+    if (burned < left) {
+      left -= burned;
+      continue;
+    }
+    double from = stretch->from;
+    double to = stretch->to;
+    while (to - from > 1e-12 * last.to) {
+      const double middle = (from + to) / 2;
+      (stretch->area.integral(middle, stretch->to) > left ? from : to) = middle;
+    }
+    return from;
+  }
+  return 0;
 }
 
 bool Assessor::may_fit(const ShopThroat& throat) const {
@@ -121,7 +198,7 @@ Figures Assessor::early_figures(const ShopThroat& throat) const {
 FitSums Assessor::sums(const ShopThroat& throat) {
   const SteadyChamber& chamber = throat.chamber;
   const auto& band = chamber.band_of(range_.greatest);
-  if (&band != &chamber.band_of(range_.least) || !band.full_flow || band.slowness > 0) {
+  if (&band != &chamber.band_of(least_burning_) || !band.full_flow || band.slowness > 0) {
     return fit_.sums(stretches_, chamber);
   }
   const auto found = std::ranges::find_if(
@@ -137,8 +214,9 @@ FitSums Assessor::sums(const ShopThroat& throat) {
                                  chamber.thrust_law());
 }
 
-double Assessor::mass_flux(const ShopThroat& throat) const {
-  return peak_mass_flux(Burnback(grain_of(groups_, task_.shop.spacer)), throat.chamber);
+double Assessor::mass_flux(const ShopThroat& throat) {
+  if (!burnback_) burnback_.emplace(grain_of(groups_, task_.shop.spacer));
+  return peak_mass_flux(*burnback_, throat.chamber);
 }
 
 Assessment Assessor::assess(const ShopThroat& throat, const Figures& early) {

@@ -39,7 +39,7 @@ class Assessor {
   [[nodiscard]] std::span<const LimitRow> rows() const { return rows_; }
   [[nodiscard]] std::span<const ShopThroat> throats() const { return throats_; }
 
-  /// Takes a build in hand. Costs little: nothing is integrated yet.
+  /// Takes a build in hand, which must outlive it there. Costs little: nothing is integrated yet.
   void take(std::span<const Group> groups);
   /// False when this throat surely breaks the task's pressure limits, loading or room.
   [[nodiscard]] bool may_fit(const ShopThroat& throat) const;
@@ -55,9 +55,15 @@ class Assessor {
   [[nodiscard]] bool flies_as_asked(const ShopThroat& throat, Figures& figures) const;
 
  private:
+  void lay_stretches();
+  void lay_bent_stretches();
+  /// Just after a web, the webs rising from call to call.
+  [[nodiscard]] Quadratic area_from(double web);
+  void take_range(double slivers);
+  [[nodiscard]] double slivers_from() const;
   [[nodiscard]] double shortfall(double impulse) const;
   [[nodiscard]] FitSums sums(const ShopThroat& throat);
-  [[nodiscard]] double mass_flux(const ShopThroat& throat) const;
+  [[nodiscard]] double mass_flux(const ShopThroat& throat);
 
   const SearchTask& task_;
   std::span<const ShopThroat> throats_;
@@ -68,9 +74,13 @@ class Assessor {
   double ideal_impulse_;  // of the room full of propellant, in the shop's best throat
 
   std::span<const Group> groups_;
-  std::vector<Group> by_burnout_;
+  std::vector<const Group*> by_burnout_;
   std::vector<Stretch> stretches_;
-  AreaRange range_;
+  AreaRange range_;           // as Burnback::range
+  double least_burning_ = 0;  // slivers too, m2
+  std::vector<double> cuts_;  // of bent stretches
+  std::vector<std::size_t> at_;
+  std::optional<Burnback> burnback_;  // made where the mass flux is wanted
   double initial_area_ = 0;
   double stack_length_ = 0;
   double loading_ = 0;

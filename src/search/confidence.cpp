@@ -7,6 +7,7 @@
 
 #include "grainwright/scatter/scatter.hpp"
 #include "grainwright/strength/change.hpp"
+#include "stock.hpp"
 
 namespace grainwright {
 namespace {
@@ -19,11 +20,10 @@ constexpr double reserve = 1.001;
 // A factor this much larger than need be is worth another search.
 constexpr double worth_a_search = 1.01;
 
-/// One segment in the whole room, for the first factor.
+/// One segment in the whole room on the first rod, for the first factor.
 Motor plain_motor(const SearchTask& task) {
-  const Segment segment{.length = task.grain_room,
-                        .outer_diameter = task.outer_diameter,
-                        .core_diameter = std::ranges::min(task.shop.mandrels)};
+  Segment segment = segment_of(task, 0);
+  segment.length = task.grain_room;
   return with_throat({{{{segment}}, task.shop.spacer}, task.propellant, task.nozzle, task.day},
                      std::ranges::min(task.shop.throats));
 }

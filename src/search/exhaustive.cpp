@@ -137,7 +137,7 @@ Sweep sweep(const SearchTask& task, std::span<const ShopThroat> throats, const L
   return whole;
 }
 
-std::vector<Relief> find_reliefs(const SearchTask& task, std::span<const ShopThroat> throats,
+std::vector<Relief> find_reliefs(const StockedTask& task, std::span<const ShopThroat> throats,
                                  double step, int most_kinds, const SearchOptions& options) {
   const Lattice lattice(task, step, longer_room * task.grain_room);
   const std::vector<LimitRow> rows = limit_rows(task);

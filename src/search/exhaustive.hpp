@@ -22,7 +22,7 @@ struct Sweep {
                           const Lattice& lattice, int most_kinds, const SearchOptions& options);
 
 /// For each limit of the task, the smallest change of it alone that lets a build through.
-[[nodiscard]] std::vector<Relief> find_reliefs(const SearchTask& task,
+[[nodiscard]] std::vector<Relief> find_reliefs(const StockedTask& task,
                                                std::span<const ShopThroat> throats, double step,
                                                int most_kinds, const SearchOptions& options);
 

@@ -31,7 +31,7 @@ const ShopThroat& reference_throat(std::span<const ShopThroat> throats, const Sw
   return throats[best.empty() ? throats.size() / 2 : best.front().throat];
 }
 
-std::vector<double> equal_lengths(const SearchTask& task, const Structure& structure) {
+std::vector<double> equal_lengths(const StockedTask& task, const Structure& structure) {
   const double room = task.grain_room - (structure.segments - 1) * task.shop.spacer;
   return std::vector<double>(static_cast<std::size_t>(structure.lengths),
                              room / structure.segments);
@@ -59,7 +59,7 @@ Pieces pieces_of(const Found& found, double step) {
 }
 
 // Every structure solved once; the best of them as starts on the lattice.
-std::vector<Start> solve_structures(const SearchTask& task, std::span<const ShopThroat> throats,
+std::vector<Start> solve_structures(const StockedTask& task, std::span<const ShopThroat> throats,
                                     double step, const SearchOptions& options, Sweep& swept) {
   const bool lattice_is_whole = task.shop.length_step > 0;
   const std::vector<Structure> structures = all_structures(task.shop, lattice_is_whole ? 3 : 1);
@@ -90,7 +90,7 @@ std::vector<Start> solve_structures(const SearchTask& task, std::span<const Shop
 
 // Lengths free: the found build's own lengths, polished without a lattice and then rounded to what
 // can be measured.
-void polish(const SearchTask& task, std::span<const ShopThroat> throats, const Found& found,
+void polish(const StockedTask& task, std::span<const ShopThroat> throats, const Found& found,
             Assessor& assessor, Shortlist& shortlist) {
   Structure structure;
   std::vector<double> lengths;
@@ -114,7 +114,7 @@ void polish(const SearchTask& task, std::span<const ShopThroat> throats, const F
 
 }  // namespace
 
-void refine(const SearchTask& task, std::span<const ShopThroat> throats, double step,
+void refine(const StockedTask& task, std::span<const ShopThroat> throats, double step,
             const SearchOptions& options, Sweep& swept) {
   std::vector<Start> starts = solve_structures(task, throats, step, options, swept);
   for (const Found& found : swept.shortlist.best(starts_from_sweep)) {

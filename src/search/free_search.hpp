@@ -9,7 +9,7 @@
 namespace grainwright {
 
 /// Improves on a sweep's findings and offers what it finds to its shortlist.
-void refine(const SearchTask& task, std::span<const ShopThroat> throats, double step,
+void refine(const StockedTask& task, std::span<const ShopThroat> throats, double step,
             const SearchOptions& options, Sweep& swept);
 
 }  // namespace grainwright

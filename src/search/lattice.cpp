@@ -3,43 +3,69 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
+#include <tuple>
 
 namespace grainwright {
 
-Group make_group(const SearchTask& task, int mandrel, int bare_ends, double length, int count) {
+namespace {
+
+void burn_round(Group& group) {
+  const double core = group.segment.core_diameter;
+  group.area = burning_area_of(group.segment);
+  for (double& coefficient : group.area.c) coefficient *= group.count;
+  group.burnout = burnout_web(group.segment);
+  group.volume = group.count * state_at(group.segment, 0).volume;
+  group.port = std::numbers::pi / 4 * core * core;
+  group.to_the_wall =
+      group.segment.bare_ends() * (group.segment.outer_diameter - core) / 2 <= group.segment.length;
+}
+
+void burn_odd(Group& group, const CoreBurn& burn) {
+  const double length = group.segment.length;
+  const int bare_ends = group.segment.bare_ends();
+  group.bent = burn.stretches(length, bare_ends, group.count);
+  group.burnout = group.bent->back().to;
+  group.volume = group.count * length * burn.section();
+  group.port = burn.port();
+  group.to_the_wall = bare_ends * burn.to_wall() <= length;
+}
+
+}  // namespace
+
+Group make_group(const StockedTask& task, int mandrel, int bare_ends, double length, int count) {
   Group group;
+  group.segment = segment_of(task, mandrel);
   group.segment.length = length;
-  group.segment.outer_diameter = task.outer_diameter;
-  group.segment.core_diameter = task.shop.mandrels[static_cast<std::size_t>(mandrel)];
   if (bare_ends < 2) group.segment.inhibited.insert(Face::head);
   if (bare_ends < 1) group.segment.inhibited.insert(Face::nozzle);
   group.count = count;
   group.mandrel = mandrel;
-  group.area = burning_area_of(group.segment);
-  for (double& coefficient : group.area.c) coefficient *= count;
-  group.burnout = burnout_web(group.segment);
-  group.volume = count * state_at(group.segment, 0).volume;
   group.length = count * length;
   group.ends = count * bare_ends;
-  group.to_the_wall = bare_ends * (task.outer_diameter - group.segment.core_diameter) / 2 <= length;
+  if (group.segment.core) {
+    burn_odd(group, task.burns[static_cast<std::size_t>(mandrel) - task.shop.mandrels.size()]);
+  } else {
+    burn_round(group);
+  }
   return group;
 }
 
-Lattice::Lattice(const SearchTask& task, double step, double room)
+Lattice::Lattice(const StockedTask& task, double step, double room)
     : room_(room), spacer_(task.shop.spacer), most_segments_(task.shop.most_segments) {
   add_groups(task, step);
   std::ranges::stable_sort(groups_, {}, &Group::length);
   find_ties();
 }
 
-void Lattice::add_groups(const SearchTask& task, double step) {
+void Lattice::add_groups(const StockedTask& task, double step) {
   const Shop& shop = task.shop;
   // A step's multiple that differs from a limit by rounding alone counts as that limit.
   constexpr double rounding = 1e-9;
   const int shortest =
       std::max(1, static_cast<int>(std::ceil(shop.shortest_segment / step - rounding)));
   const double longest = std::min(shop.longest_segment, room_);
-  for (int mandrel = 0; mandrel < static_cast<int>(shop.mandrels.size()); ++mandrel) {
+  for (int mandrel = 0; mandrel < rods_of(shop); ++mandrel) {
     for (int ends : shop.bare_ends) {
       for (int count = 1; count <= shop.most_segments; ++count) {
         const double each = std::min(longest, (room_ - (count - 1) * spacer_) / count);
@@ -100,13 +126,11 @@ bool Lattice::is_kept(std::size_t first, std::size_t second) const {
 Grain grain_of(std::span<const Group> groups, double spacer) {
   Grain grain;
   grain.spacer = spacer;
-  for (const Group& group : groups) grain.layers.push_back({group.segment, group.count});
-  std::ranges::stable_sort(grain.layers, [](const Layer& a, const Layer& b) {
-    if (a.segment.core_diameter != b.segment.core_diameter) {
-      return a.segment.core_diameter < b.segment.core_diameter;
-    }
-    return a.segment.length < b.segment.length;
+  std::vector<Group> sorted(groups.begin(), groups.end());
+  std::ranges::stable_sort(sorted, [](const Group& a, const Group& b) {
+    return std::tie(a.port, a.segment.length) < std::tie(b.port, b.segment.length);
   });
+  for (const Group& group : sorted) grain.layers.push_back({group.segment, group.count});
   return grain;
 }
 

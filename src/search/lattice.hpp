@@ -14,8 +14,7 @@
 #include <span>
 #include <vector>
 
-#include "grainwright/grain/burnback.hpp"
-#include "grainwright/search/search.hpp"
+#include "stock.hpp"
 
 namespace grainwright {
 
@@ -23,8 +22,10 @@ namespace grainwright {
 struct Group {
   Segment segment;
   int count = 0;
-  int mandrel = 0;           ///< index into the shop's mandrels
-  Quadratic area;            ///< of all of them together
+  int mandrel = 0;           ///< number of the shop's rod
+  Quadratic area;            ///< of all of them together, where the core is round
+  SharedStretches bent;      ///< the same, where it is not; else null
+  double port = 0;           ///< m2, of one before lighting
   double burnout = 0;        ///< web, m
   double volume = 0;         ///< of all of them, m3
   double length = 0;         ///< of all of them without spacers, m
@@ -34,13 +35,13 @@ struct Group {
 };
 
 /// A group of `count` equal segments cast round a mandrel, outside inhibited.
-[[nodiscard]] Group make_group(const SearchTask& task, int mandrel, int bare_ends, double length,
+[[nodiscard]] Group make_group(const StockedTask& task, int mandrel, int bare_ends, double length,
                                int count);
 
 class Lattice {
  public:
   /// Every group that fits a room, which may be wider than the task's own when looking for relief.
-  Lattice(const SearchTask& task, double step, double room);
+  Lattice(const StockedTask& task, double step, double room);
 
   /// Groups in rising order of length.
   [[nodiscard]] std::span<const Group> groups() const { return groups_; }
@@ -55,13 +56,14 @@ class Lattice {
       ++builds;
     }
     if (most_kinds < 2) return builds;
+    Group pair[] = {a, a};
     for (std::size_t second = 0; second < first; ++second) {
       const Group& b = groups_[second];
       if (a.length + b.length > room_ * (1 + 1e-12)) break;
       if (a.count + b.count > most_segments_) continue;
       if (a.length + b.length + (a.count + b.count - 1) * spacer_ > room_ * (1 + 1e-12)) continue;
       if (a.mandrel == b.mandrel && !is_kept(second, first)) continue;
-      const Group pair[] = {a, b};
+      pair[1] = b;
       visit(std::span<const Group>(pair));
       ++builds;
     }
@@ -83,7 +85,7 @@ class Lattice {
     auto operator<=>(const Holder&) const = default;
   };
 
-  void add_groups(const SearchTask& task, double step);
+  void add_groups(const StockedTask& task, double step);
   void find_ties();
   [[nodiscard]] bool is_kept(std::size_t first, std::size_t second) const;
 

@@ -41,7 +41,7 @@ std::vector<Side> sides_of(std::span<const LimitRow> rows) {
 // one point, so that the last point is kept with its slopes.
 class Problem {
  public:
-  Problem(const SearchTask& task, const Structure& structure, const ShopThroat& throat,
+  Problem(const StockedTask& task, const Structure& structure, const ShopThroat& throat,
           Assessor& assessor)
       : task_(task),
         structure_(structure),
@@ -121,7 +121,7 @@ class Problem {
     slopes_known_ = true;
   }
 
-  const SearchTask& task_;
+  const StockedTask& task_;
   const Structure& structure_;
   const ShopThroat& throat_;
   Assessor& assessor_;
@@ -143,7 +143,7 @@ double excess_of(const LimitRow& row, const Figures& figures) {
   return excess;
 }
 
-std::vector<Group> groups_of(const SearchTask& task, const Structure& structure,
+std::vector<Group> groups_of(const StockedTask& task, const Structure& structure,
                              const std::vector<double>& lengths) {
   std::vector<Group> groups;
   for (const PourKind& kind : structure.kinds) {
@@ -153,7 +153,7 @@ std::vector<Group> groups_of(const SearchTask& task, const Structure& structure,
   return groups;
 }
 
-SolvedLengths solve_lengths(const SearchTask& task, const Structure& structure,
+SolvedLengths solve_lengths(const StockedTask& task, const Structure& structure,
                             const ShopThroat& throat, std::vector<double> start, Solver solver,
                             Assessor& assessor) {
   const auto n = static_cast<unsigned>(structure.lengths);

@@ -22,12 +22,12 @@ enum class Solver {
 };
 
 /// Starts from the given lengths. Never fails: returns the best point it has seen.
-[[nodiscard]] SolvedLengths solve_lengths(const SearchTask& task, const Structure& structure,
+[[nodiscard]] SolvedLengths solve_lengths(const StockedTask& task, const Structure& structure,
                                           const ShopThroat& throat, std::vector<double> start,
                                           Solver solver, Assessor& assessor);
 
 /// The groups of a structure at given lengths.
-[[nodiscard]] std::vector<Group> groups_of(const SearchTask& task, const Structure& structure,
+[[nodiscard]] std::vector<Group> groups_of(const StockedTask& task, const Structure& structure,
                                            const std::vector<double>& lengths);
 
 /// By how much, relative to itself, a limit is broken; 0 where it holds.

@@ -17,7 +17,7 @@ constexpr std::array<int, 6> strides = {-8, -2, -1, 1, 2, 8};
 
 }  // namespace
 
-Climber::Climber(const SearchTask& task, std::span<const ShopThroat> throats, double step,
+Climber::Climber(const StockedTask& task, std::span<const ShopThroat> throats, double step,
                  Assessor& assessor)
     : task_(task),
       throats_(throats),
@@ -85,7 +85,7 @@ std::vector<Pieces> Climber::neighbours(const Pieces& pieces) const {
     how(changed[i]);
     offer(std::move(changed));
   };
-  const int mandrels = static_cast<int>(task_.shop.mandrels.size());
+  const int mandrels = rods_of(task_.shop);
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     for (int stride : strides) change(i, [&](SawnPiece& piece) { piece.steps += stride; });
     for (int mandrel = 0; mandrel < mandrels; ++mandrel) {

@@ -26,7 +26,7 @@ using Pieces = std::vector<SawnPiece>;
 
 class Climber {
  public:
-  Climber(const SearchTask& task, std::span<const ShopThroat> throats, double step,
+  Climber(const StockedTask& task, std::span<const ShopThroat> throats, double step,
           Assessor& assessor);
 
   /// The top reached from a start, if it meets every limit. `order` settles ties on a shortlist.
@@ -43,7 +43,7 @@ class Climber {
   [[nodiscard]] std::vector<Pieces> neighbours(const Pieces& pieces) const;
   [[nodiscard]] std::vector<Group> groups_of(Pieces pieces) const;
 
-  const SearchTask& task_;
+  const StockedTask& task_;
   std::span<const ShopThroat> throats_;
   double step_;
   Assessor& assessor_;

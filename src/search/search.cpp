@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "assessor.hpp"
@@ -13,6 +14,7 @@
 #include "free_search.hpp"
 #include "grainwright/quantity.hpp"
 #include "shortlist.hpp"
+#include "stock.hpp"
 
 namespace grainwright {
 namespace {
@@ -96,7 +98,7 @@ void require(std::vector<Complaint>& found, bool holds, const char* key, double 
 
 void find_shop_complaints(const SearchTask& task, std::vector<Complaint>& found) {
   const Shop& shop = task.shop;
-  if (shop.mandrels.empty()) found.push_back({"shop.mandrels", "none", "at least one core rod"});
+  if (rods_of(shop) == 0) found.push_back({"shop.mandrels", "none", "at least one core rod"});
   for (double mandrel : shop.mandrels) {
     require(found, mandrel > 0 && std::isfinite(mandrel), "shop.mandrels", mandrel,
             "diameters above zero");
@@ -148,7 +150,7 @@ void find_flight_complaints(const SearchTask& task, std::vector<Complaint>& foun
 }
 
 // A shop in its simplest form: each mandrel, throat and number of bare ends once, in rising order,
-// so that the order in the file decides nothing.
+// so that the order in the file decides nothing; each odd core once.
 SearchTask tidied(SearchTask task) {
   const auto tidy = [](auto& values) {
     std::ranges::sort(values);
@@ -157,11 +159,17 @@ SearchTask tidied(SearchTask task) {
   tidy(task.shop.mandrels);
   tidy(task.shop.throats);
   tidy(task.shop.bare_ends);
+  std::vector<Core> cores;
+  for (Core& core : task.shop.cores) {
+    if (std::ranges::find(cores, core) == cores.end()) cores.push_back(std::move(core));
+  }
+  task.shop.cores = std::move(cores);
   return task;
 }
 
-SearchResult search_once(const SearchTask& task, const SearchOptions& options) {
+SearchResult search_once(const SearchTask& given, const SearchOptions& options) {
   const auto start = std::chrono::steady_clock::now();
+  const StockedTask task(given);
   const std::vector<ShopThroat> throats = throats_of(task);
   const bool free_lengths = task.shop.length_step == 0;
   const double step = free_lengths ? task.grain_room / steps_of_a_free_room : task.shop.length_step;
@@ -198,6 +206,9 @@ std::vector<Complaint> complaints(const SearchTask& task) {
           task.limits.pressure, "above the pressure floor");
   find_shop_complaints(task, found);
   find_flight_complaints(task, found);
+  if (positive(task.outer_diameter)) {
+    std::ranges::move(stock_complaints(task), std::back_inserter(found));
+  }
   if (found.empty() && throats_of(task).empty()) {
     found.push_back(
         {"shop.throats",

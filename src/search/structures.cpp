@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "stock.hpp"
+
 namespace grainwright {
 namespace {
 
@@ -25,7 +27,7 @@ std::vector<PourKind> fewest_pours(const Shop& shop, int mandrel, int length, in
 // Adds the cores from `mandrel` on to what has been chosen so far.
 void choose(const Shop& shop, int mandrel, int fewest_kinds, const Structure& chosen,
             std::vector<Structure>& all) {
-  if (mandrel == static_cast<int>(shop.mandrels.size())) {
+  if (mandrel == rods_of(shop)) {
     if (chosen.segments > 0 && static_cast<int>(chosen.kinds.size()) >= fewest_kinds) {
       all.push_back(chosen);
     }

@@ -13,7 +13,7 @@
 namespace grainwright {
 
 struct PourKind {
-  int mandrel = 0;  ///< index into the shop's mandrels
+  int mandrel = 0;  ///< number of the shop's rod
   int bare_ends = 0;
   int count = 0;
   int length = 0;  ///< index of the open length that it shares

@@ -74,6 +74,7 @@ void describe(std::ostream& out, const gw::Shop& s) {
       << ' ' << s.tube_stock << ' ' << s.waste << ' ' << s.length_tolerance << ' '
       << s.density_tolerance << ' ' << s.mandrel_grip;
   for (double mandrel : s.mandrels) out << "\nmandrel " << mandrel;
+  for (const gw::Core& core : s.cores) std::visit(DescribeCore{out << "\nrod"}, core.shape);
   for (double throat : s.throats) out << "\nthroat " << throat;
   for (int ends : s.bare_ends) out << "\nends " << ends;
 }

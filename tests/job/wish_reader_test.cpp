@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <limits>
 
 #include "job_text.hpp"
@@ -89,4 +91,48 @@ TEST_CASE("Shop and limits must not contradict themselves") {
              Catch::StartsWith("2:21: shop.mandrels: 3 without a unit"));
   CHECK_THAT(complaint("[shop]\nbare_ends = [0, 3]"),
              Catch::StartsWith("2:13: shop.bare_ends: a list: "));
+}
+
+TEST_CASE("A shop's odd cores are read as a segment's core is") {
+  const gw::Job job = gw::parse_job(
+      "[[shop.cores]]\nshape = \"cross\"\nlength = \"22 mm\"\nwidth = \"5 mm\"\n"
+      "[[shop.cores]]\ndiameter = \"10 mm\"\noffset = \"3 mm\"\n"
+      "[[shop.cores]]\noutline = \"POLYGON ((-9 -4, 9 -4, 9 4, -9 4, -9 -4))\"\n",
+      "");
+  const auto& cores = job.shop->cores;
+  REQUIRE(cores.size() == 3);
+  CHECK(cores[0] == gw::Core{gw::NamedCore{gw::Cross{{.length = 0.022, .width = 0.005}}}});
+  CHECK(cores[1] == gw::Core{gw::OffCentreCore{.diameter = 0.010, .offset = 0.003}});
+  CHECK(std::get<gw::DrawnCore>(cores[2].shape).outline.corner_count() == 4);
+  CHECK_THAT(complaint("[[shop.cores]]\nshape = \"crss\""),
+             Catch::StartsWith("2:9: shop.cores 1: shape: \"crss\""));
+  CHECK_THAT(complaint("[shop]\ncores = [\"5 mm\"]"), Catch::StartsWith("2:1: shop.cores: "));
+}
+
+TEST_CASE("What a search cannot use of an odd core is told at the line of its key") {
+  const std::string mandrels = "mandrels = [\"3/8 in\", \"1/2 in\"]";
+  const std::string cores = "cores = [{ diameter = \"3/8 in\", offset = \"3 in\" }]";
+  CHECK_THAT(complaints_of(job_text::changed(job_text::sound, mandrels, cores)).front(),
+             Catch::StartsWith("29:42: shop.cores 1: offset: \"3 in\": "));
+}
+
+TEST_CASE("A design with odd cores is saved as its rods were given, and fires as it was searched") {
+  const std::string text = job_text::changed(
+      job_text::sound, "mandrels = [\"3/8 in\", \"1/2 in\"]",
+      "cores = [{ diameter = \"3/8 in\", offset = \"1/8 in\" }, "
+      "{ outline = \"POLYGON ((-9 -4, 9 -4, 9 4, -9 4, -9 -4))\" }]\nbare_ends = [0, 2]");
+  const gw::SearchTask task = gw::search_task_of(gw::parse_job(text, ""));
+  const gw::SearchResult result = gw::search(task);
+  REQUIRE_FALSE(result.designs.empty());
+  for (const gw::Design& design : result.designs) {
+    const gw::Job saved =
+        gw::parse_job(gw::with_design(text, design.grain, design.throat_diameter, ""), "");
+    const gw::Summary fired = gw::fire_steady(gw::motor_of(saved)).summary;
+    CHECK(std::abs(fired.peak_pressure / design.summary.peak_pressure - 1) < 1e-9);
+    CHECK(std::abs(fired.total_impulse / design.summary.total_impulse - 1) < 1e-9);
+    for (const gw::Layer& layer : saved.grain.layers) {
+      REQUIRE(layer.segment.core);
+      CHECK(std::ranges::count(task.shop.cores, *layer.segment.core) == 1);
+    }
+  }
 }

@@ -5,6 +5,7 @@
 // which has tests of its own.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <functional>
 #include <limits>
@@ -23,7 +24,7 @@ struct Burn {
   std::vector<double> time, thrust;
   double impulse = 0;
   double peak_pressure = 0;
-  double lowest_pressure = std::numeric_limits<double>::infinity();
+  double lowest_pressure = 0;
 };
 
 /// Midpoint rule in web.
@@ -43,10 +44,8 @@ inline Burn burn(const Grain& grain, const SteadyChamber& chamber, int steps) {
       result.impulse += thrust * duration;
       time += duration;
     }
-    for (double area : {stretch.area(stretch.from), stretch.area(stretch.to)}) {
-      result.lowest_pressure = std::min(result.lowest_pressure, chamber.pressure(area));
-    }
   }
+  result.lowest_pressure = chamber.pressure(burnback.range().least);
   result.peak_pressure = chamber.pressure(burnback.range().greatest);
   result.time.push_back(time);
   return result;
@@ -129,11 +128,17 @@ struct Best {
 /// The best of all sequences of up to `most_segments` segments with up to `most_kinds` kinds.
 inline Best search(const SearchTask& task, int steps) {
   const Shop& shop = task.shop;
+  std::vector<Segment> rods;
+  for (double core : shop.mandrels) rods.push_back({0, task.outer_diameter, core, {Face::outer}});
+  for (const Core& core : shop.cores) {
+    rods.push_back(with_core({0, task.outer_diameter, 0, {Face::outer}}, core));
+  }
   std::vector<Segment> kinds;
-  for (double core : shop.mandrels) {
+  for (const Segment& rod : rods) {
     for (int ends : shop.bare_ends) {
       for (int k = 1; k * shop.length_step <= task.grain_room + 1e-9; ++k) {
-        Segment segment{k * shop.length_step, task.outer_diameter, core, {Face::outer}};
+        Segment segment = rod;
+        segment.length = k * shop.length_step;
         if (segment.length < shop.shortest_segment - 1e-9) continue;
         if (ends < 2) segment.inhibited.insert(Face::head);
         if (ends < 1) segment.inhibited.insert(Face::nozzle);
@@ -160,7 +165,8 @@ inline Best search(const SearchTask& task, int steps) {
         continue;
       }
       const double throat_area = std::numbers::pi / 4 * throat * throat;
-      if (Burnback(grain).port_areas(0).front() < task.limits.port_to_throat * throat_area)
+      if (std::ranges::min(Burnback(grain).port_areas(0)) <
+          task.limits.port_to_throat * throat_area)
         continue;
       if (!task.wish.total_impulse.holds(burned.impulse)) continue;
       if (task.wish.asks_flight()) {

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "grainwright/error.hpp"
+#include "grainwright/grain/core.hpp"
 
 namespace grainwright {
 
@@ -91,6 +92,8 @@ struct Limits {
 struct Shop {
   std::vector<double> mandrels;  ///< core diameters, m
   std::vector<double> throats;   ///< m
+  /// Cores of other rods, the same from end to end; taken in the one size that they have.
+  std::vector<Core> cores = {};
   double length_step = 0;        ///< m, the saw's step; 0 where lengths are free
   double spacer = 0;             ///< m, between neighbours
   int most_segments = 6;
