@@ -147,12 +147,13 @@ void take_values(Fit& fit, const Motor& motor, const LawChange& change, const Fi
   fit.characteristic_velocity = {c_star, c_star * error(ln_c_star)};
 }
 
-/// The shots with the first one's propellant and efficiency, of their traces no more than the end.
+/// The shots with the first one's propellant and efficiency, of their traces only end and step.
 std::vector<Shot> alike(const std::vector<Shot>& shots) {
   std::vector<Shot> all;
   for (const Shot& shot : shots) {
     all.push_back({shot.motor, shot.lighting, {}});
     all.back().trace.end = shot.trace.end;
+    all.back().trace.step = shot.trace.step;
     all.back().motor.propellant = shots.front().motor.propellant;
     all.back().motor.nozzle.efficiency = shots.front().motor.nozzle.efficiency;
   }

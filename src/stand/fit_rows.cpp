@@ -10,7 +10,6 @@ namespace grainwright {
 namespace {
 
 constexpr std::size_t most_rows = 2000;
-constexpr double lit_share = 0.1;  // of the peak
 
 std::vector<FitRow> rows_of(const Trace& trace, const std::vector<double>& column) {
   const auto index = [&](double when) {

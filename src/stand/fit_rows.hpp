@@ -10,6 +10,9 @@
 
 namespace grainwright {
 
+/// Of peak thrust, from which on rows count.
+inline constexpr double lit_share = 0.1;
+
 /// The mean of some neighbouring rows, or one of them.
 struct FitRow {
   double from = 0;    ///< s from ignition; equal to `to` for one row

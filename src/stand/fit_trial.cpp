@@ -17,6 +17,7 @@ constexpr double first_noise = 0.01;       // of the peak: weights of a first fi
 constexpr double least_rest_error = 1e-6;  // of the peak
 constexpr double lost = 1e3;               // a residual where the motor cannot burn
 constexpr double moment_reach = 0.3;       // of the firing, by which its lighting may be off
+constexpr double near_rows = 2;            // by which a lighting agrees with the log's first tenth
 constexpr double slope_step = 5e-4;  // of the scales below: burnout is a corner, and rows are near
 
 /// How far a parameter may go, and about what it can be wrong by.
@@ -149,7 +150,30 @@ LeastSquares FitTrial::solved(const std::vector<double>* from) const {
     problem.coarse_runs = 0;
   }
   problem.slope_step = slope_step;
-  return least_squares(problem);
+  LeastSquares first = least_squares(problem);
+  problem.start = lit_by_rows(first.parameters);
+  if (problem.start == first.parameters) return first;
+  problem.coarse_runs = 0;
+  LeastSquares second = least_squares(problem);
+  LeastSquares& best = second.sum_of_squares < first.sum_of_squares ? second : first;
+  best.runs = first.runs + second.runs;
+  return best;
+}
+
+// Rows from before the first tenth do not count, so one that lights too early is not pushed back.
+std::vector<double> FitTrial::lit_by_rows(std::vector<double> parameters) const {
+  for (const Channel& channel : channels_) {
+    if (channel.pressure) continue;
+    const auto& [motor, lighting, trace] = (*shots_)[channel.shot];
+    const Curve curve = fired(motor, lighting, change_of(parameters), about_).curve;
+    const double lit = lit_share * std::ranges::max(curve.thrust);
+    const auto risen = std::ranges::find_if(curve.thrust, [&](double f) { return f >= lit; });
+    const double rise = curve.time[static_cast<std::size_t>(risen - curve.thrust.begin())];
+    double& moment = parameters[active_.size() + channel.shot];
+    const double by_rows = channel.rows.front().from - rise;
+    if (std::abs(moment - by_rows) > near_rows * trace.step) moment = by_rows;
+  }
+  return parameters;
 }
 
 void FitTrial::weigh(const std::vector<double>& left) {

@@ -34,13 +34,14 @@ struct Channel {
 
 class FitTrial {
  public:
-  /// Of the shots' traces only the channels and ends are used. `active` are the parameters that may
-  /// change, in the order of FitParameter. With a `leash` above 0 the gain is held near 1 by a
-  /// residual of its own, over the leash.
+  /// Of the shots' traces only the channels, ends and steps are used. `active` are the parameters
+  /// that may change, in the order of FitParameter. With a `leash` above 0 the gain is held near 1
+  /// by a residual of its own, over the leash.
   FitTrial(const std::vector<Shot>& shots, std::vector<Channel> channels, double about,
            std::vector<FitParameter> active, double leash);
 
-  /// The minimum, from a start or from what the job has.
+  /// The minimum, from a start or from what the job has. Where its lighting leaves the log's first
+  /// tenth of peak thrust it is sought once more from there, and the better of the two is it.
   [[nodiscard]] LeastSquares solved(const std::vector<double>* from) const;
   /// Sets the noise of each channel to what a fit leaves of it.
   void weigh(const std::vector<double>& left);
@@ -60,6 +61,8 @@ class FitTrial {
   [[nodiscard]] std::vector<double> residuals(const std::vector<double>& parameters) const;
   void add_residuals(std::size_t shot, const std::vector<double>& parameters,
                      std::vector<double>& left) const;
+  /// With each firing's first tenth of peak thrust put on the log's, where they were apart.
+  [[nodiscard]] std::vector<double> lit_by_rows(std::vector<double> parameters) const;
   /// What the means of a channel's rest before and after the firing are off by, which their errors
   /// allow.
   struct RestsOff {
