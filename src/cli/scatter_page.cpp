@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "chances.hpp"
 #include "numbers.hpp"
@@ -299,6 +300,22 @@ Json mistakes_json(const ScatterResult& result) {
   return mistakes;
 }
 
+/// What does not stray around cores that are not plain and round; empty where nothing is held.
+string words_on_held(const ScatterTask& task) {
+  const auto odd = [](const Layer& layer) { return layer.segment.core != nullptr; };
+  if (std::ranges::none_of(task.motor.grain.layers, odd)) return "";
+  string held;
+  for (const NamedTolerance& named : named_tolerances()) {
+    const bool holds = named.spread == &Tolerances::core || named.spread == &Tolerances::length ||
+                       named.spread == &Tolerances::core_offset;
+    if (!holds || (task.tolerances.*named.spread).none()) continue;
+    held += fmt::format("{}tolerance.{}", held.empty() ? "" : ", ", named.key);
+  }
+  if (held.empty()) return "";
+  return "segments whose core is not plain and round are fired as drawn, whatever these say: " +
+         held;
+}
+
 }  // namespace
 
 void tell(Page& page, const ScatterResult& result, UnitSystem units) {
@@ -321,7 +338,11 @@ std::string scatter_page(const Job& job, const ScatterResult& result, UnitSystem
     page.paragraph("STOPPED early: this is what was fired until then, without a band of thrust.");
   }
   tell(page, result, units);
-  tell_remarks(page, job.remarks);
+  std::vector<string> remarks = job.remarks;
+  if (string held = words_on_held(scatter_task_of(job)); !held.empty()) {
+    remarks.push_back(std::move(held));
+  }
+  tell_remarks(page, remarks);
   page.heading("Cautions");
   page.paragraph(short_caution);
   page.next(job.shell ? "grainwright margins " + job_file : "grainwright fire " + job_file);

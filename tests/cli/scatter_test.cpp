@@ -38,6 +38,23 @@ TEST_CASE("scatter's first three lines answer: the ceiling, the part, what to ta
   CHECK(done.err.empty());
 }
 
+TEST_CASE("scatter says what does not stray around a core that is not plain and round") {
+  Folder folder;
+  const std::string plain = jobs::whole_motor + "\n[tolerance]\ncore_offset = \"0.5 mm\"\n";
+  const auto page_of = [&](const std::string& job) {
+    std::istringstream out(run({"scatter", folder.file("job.toml", job), "--samples", "1024"}).out);
+    std::string unbroken;
+    for (std::string word; out >> word;) unbroken += word + ' ';
+    return unbroken;
+  };
+  const std::string drawn = "core = \"20 mm\"";
+  const std::string odd = "core = { diameter = \"20 mm\", offset = \"2 mm\" }";
+  const std::string words =
+      "fired as drawn, whatever these say: tolerance.core, tolerance.core_offset, tolerance.length";
+  CHECK_THAT(page_of(plain), !Contains("whatever these say"));
+  CHECK_THAT(page_of(jobs::changed(plain, drawn, odd)), Contains(words));
+}
+
 TEST_CASE("scatter's JSON keeps its keys") {
   Folder folder;
   const std::string job = folder.file("job.toml", jobs::whole_motor + limits);
