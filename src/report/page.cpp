@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 
 #include "assets.hpp"
@@ -154,7 +155,8 @@ struct Moment {
 std::vector<Moment> moments_of(const Burn& burn, std::size_t count, double until) {
   std::vector<double> times;
   for (std::size_t i = 0; i < count; ++i) {
-    times.push_back(until * static_cast<double>(i) / static_cast<double>(count - 1));
+    // Not a hair past the end, where there is no curve.
+    times.push_back(std::lerp(0.0, until, static_cast<double>(i) / static_cast<double>(count - 1)));
   }
   const auto webs = resampled(burn.time, burn.web, times);
   const auto left = resampled(burn.time, burn.left, times);
