@@ -55,8 +55,9 @@ ThrustLaw::ThrustLaw(const Nozzle& nozzle, double gamma, double expansion_gamma,
     : throat_area_(nozzle.throat_area()),
       ambient_(ambient_pressure),
       gamma_(gamma),
-      gamma_flow_(choked_flow_function(gamma)),
       expansion_gamma_(expansion_gamma),
+      gamma_flow_(choked_flow_function(gamma)),
+      expansion_flow_(choked_flow_function(expansion_gamma)),
       // A straight hole has no cone to diverge in.
       divergence_(nozzle.exit_diameter > nozzle.throat_diameter
                       ? (1 + std::cos(nozzle.half_angle)) / 2
@@ -64,19 +65,23 @@ ThrustLaw::ThrustLaw(const Nozzle& nozzle, double gamma, double expansion_gamma,
       efficiency_(nozzle.efficiency) {
   const double expansion = nozzle.expansion_ratio();
   exit_ratio_ = pressure_ratio(supersonic_mach(expansion, expansion_gamma), expansion_gamma);
-  per_pressure_ = efficiency_ * throat_area_ * (momentum(exit_ratio_) + exit_ratio_ * expansion);
+  per_pressure_ =
+      efficiency_ * throat_area_ * (expanded_to(exit_ratio_).momentum + exit_ratio_ * expansion);
   exit_area_ = efficiency_ * throat_area_ * expansion;
   loss_ = ambient_ * exit_area_;
   choking_pressure_ = ambient_ / pressure_ratio(1, gamma);
   separation_pressure_ = separation_ratio * ambient_ / exit_ratio_;
+  thrust_at_choking_ = choking_pressure_ > 0 ? choked(choking_pressure_) : 0;
 }
 
-// Momentum thrust over P At for gas expanded to a pressure ratio. Mass flow P At / c* with
-// c* = sqrt(R T0)/choked_flow_function(gamma), velocity by the expansion gamma.
-double ThrustLaw::momentum(double ratio) const {
+// Mass flow P At / c* with c* = sqrt(R T0)/choked_flow_function(gamma), velocity and section by the
+// expansion gamma (RPE equations 3-16 and 3-25). One power serves both: thrust is asked a thousand
+// times a firing.
+ThrustLaw::Expanded ThrustLaw::expanded_to(double ratio) const {
   const double k = expansion_gamma_;
-  const double expanded = -std::expm1((k - 1) / k * std::log(ratio));
-  return divergence_ * gamma_flow_ * std::sqrt(2 * k / (k - 1) * expanded);
+  const double spent = -std::expm1((k - 1) / k * std::log(ratio));  // of the gas's enthalpy
+  const double speed = std::sqrt(2 * k / (k - 1) * spent);          // over sqrt(R T0)
+  return {divergence_ * gamma_flow_ * speed, expansion_flow_ * (1 - spent) / (ratio * speed)};
 }
 
 double ThrustLaw::operator()(double pressure) const {
@@ -85,7 +90,7 @@ double ThrustLaw::operator()(double pressure) const {
     // Subsonic throat: a jet of the gas's own dynamic pressure, gamma M^2 ambient, which meets the
     // choked formula where the throat chokes.
     const double mach = mach_of_pressure_ratio(ambient_ / pressure, gamma_);
-    return choked(choking_pressure_) * mach * mach;
+    return thrust_at_choking_ * mach * mach;
   }
   return choked(pressure);
 }
@@ -95,9 +100,8 @@ double ThrustLaw::choked(double pressure) const {
   // Separated: the nozzle ends, in effect, where the wall pressure is 0.4 ambient; past that the
   // wall is at ambient pressure and adds nothing.
   const double ratio = separation_ratio * ambient_ / pressure;
-  const double area = area_ratio(mach_of_pressure_ratio(ratio, expansion_gamma_), expansion_gamma_);
-  return efficiency_ * throat_area_ *
-         (pressure * (momentum(ratio) + ratio * area) - ambient_ * area);
+  const auto [momentum, area] = expanded_to(ratio);
+  return efficiency_ * throat_area_ * (pressure * (momentum + ratio * area) - ambient_ * area);
 }
 
 double ThrustLaw::coefficient(double pressure) const {

@@ -67,13 +67,19 @@ class ThrustLaw {
   [[nodiscard]] double exit_pressure_ratio() const { return exit_ratio_; }
 
  private:
+  // Gas expanded past the throat to a pressure over chamber pressure.
+  struct Expanded {
+    double momentum;  // its thrust over P At
+    double area;      // A/At
+  };
+  [[nodiscard]] Expanded expanded_to(double pressure_ratio) const;
   [[nodiscard]] double choked(double pressure) const;
-  [[nodiscard]] double momentum(double pressure_ratio) const;
   double throat_area_;
   double ambient_;
   double gamma_;
-  double gamma_flow_;  // choked flow function of the chamber gas
   double expansion_gamma_;
+  double gamma_flow_;      // choked flow function of the chamber gas
+  double expansion_flow_;  // and of the expanding gas
   double divergence_;
   double efficiency_;
   double exit_ratio_ = 0;
@@ -82,6 +88,7 @@ class ThrustLaw {
   double loss_ = 0;
   double separation_pressure_ = 0;
   double choking_pressure_ = 0;
+  double thrust_at_choking_ = 0;
 };
 
 }  // namespace grainwright
