@@ -171,8 +171,7 @@ void fill_summary(Summary& summary, const Burn& burn) {
 }  // namespace
 
 Firing fire_axial(const Motor& motor, const AxialOptions& options) {
-  if (auto found = complaints(motor); !found.empty()) throw InputError(std::move(found));
-  const Burnback burnback(motor.grain);
+  const Burnback burnback = burnback_of(motor);
   const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
   Firing firing;
   firing.summary = steady_summary(burnback, chamber);

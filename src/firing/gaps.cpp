@@ -37,9 +37,8 @@ std::string between(const std::vector<Gap>& gaps) {
 }  // namespace
 
 std::vector<Gap> gaps_of(const Motor& motor) {
-  if (auto found = complaints(motor); !found.empty()) throw InputError(std::move(found));
+  const Burnback burnback = burnback_of(motor);
   const Propellant& propellant = motor.propellant;
-  const Burnback burnback(motor.grain);
   const SteadyChamber chamber(propellant, motor.nozzle, motor.day);
   const double pressure = chamber.pressure(burnback.burning_area(0));
   // Mach number = flow / (density x rim area x speed of sound), with density p / (R T0).

@@ -19,26 +19,19 @@ double thrust_at(const SteadyChamber& chamber, const SteadyChamber::Band& band, 
   return band.full_flow ? law.per_pressure() * pressure - law.loss() : law(pressure);
 }
 
-// Sums of one stretch. While the nozzle flows full, thrust is linear in pressure and the integral
-// of pressure is density c* / At times the volume burned, so only the time needs quadrature.
 struct Sums {
   double time = 0;
   double impulse = 0;
   double pressure_time = 0;  // Pa s
 };
+
+// While the nozzle flows full, thrust is linear in pressure, and the integral of pressure is
+// density c* / At times the volume burned: only the time is not exact.
 void add_stretch(const Stretch& stretch, const SteadyChamber& chamber, Sums& sums) {
-  const ThrustLaw& law = chamber.thrust_law();
-  visit_pieces(stretch, chamber, [&](const BurnPiece& piece) {
-    const double time = piece.duration();
-    const bool balanced = piece.band->slowness == 0;
-    const double pressure_time =
-        balanced ? chamber.mass_per_pressure() * stretch.area.integral(piece.from, piece.to)
-                 : piece.band->scale * time;
+  visit_nodes(stretch, chamber, [&](const SteadyChamber::Band& band, double pressure, double time) {
     sums.time += time;
-    sums.pressure_time += pressure_time;
-    sums.impulse += piece.band->full_flow
-                        ? law.per_pressure() * pressure_time - law.loss() * time
-                        : piece.over_time([&](double pressure) { return law(pressure); });
+    sums.pressure_time += pressure * time;
+    sums.impulse += thrust_at(chamber, band, pressure) * time;
   });
 }
 
@@ -91,8 +84,8 @@ class CurveMaker {
   void go_on_to(double web) {
     while (true) {
       const double end = std::min(web, stretch_->to);
-      visit_pieces({web_, end, stretch_->area}, chamber_,
-                   [&](const BurnPiece& piece) { time_ += piece.duration(); });
+      visit_nodes({web_, end, stretch_->area}, chamber_,
+                  [&](const auto&, double, double time) { time_ += time; });
       web_ = end;
       if (end == web) return;
       ++stretch_;
@@ -242,15 +235,18 @@ Summary steady_summary(const Burnback& burnback, const SteadyChamber& chamber) {
   return summary;
 }
 
-Firing fire_steady(const Motor& motor, const SteadyOptions& options) {
-  if (auto found = complaints(motor); !found.empty()) throw InputError(std::move(found));
-  const Burnback burnback(motor.grain);
-  const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
+Firing fire_steady(const Burnback& burnback, const SteadyChamber& chamber,
+                   const SteadyOptions& options) {
   Firing firing;
   firing.summary = steady_summary(burnback, chamber);
   firing.curve = curve_of(burnback, chamber, std::max(2, options.points));
   firing.remarks = remarks_on(firing.summary, chamber);
   return firing;
+}
+
+Firing fire_steady(const Motor& motor, const SteadyOptions& options) {
+  const Burnback burnback = burnback_of(motor);
+  return fire_steady(burnback, SteadyChamber(motor.propellant, motor.nozzle, motor.day), options);
 }
 
 }  // namespace grainwright

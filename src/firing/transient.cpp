@@ -287,10 +287,10 @@ std::vector<Complaint> complaints(const Lighting& lighting, const Motor& motor) 
 }
 
 Firing fire_transient(const Motor& motor, const TransientOptions& options) {
-  auto found = complaints(motor);
-  if (found.empty()) found = complaints(options.lighting, motor);
-  if (!found.empty()) throw InputError(std::move(found));
-  const Burnback burnback(motor.grain);
+  const Burnback burnback = burnback_of(motor);
+  if (auto found = complaints(options.lighting, motor); !found.empty()) {
+    throw InputError(std::move(found));
+  }
   const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
   Firing firing;
   firing.summary = steady_summary(burnback, chamber);

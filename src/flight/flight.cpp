@@ -167,8 +167,7 @@ Flight fly(const Firing& firing, const Motor& motor, const Airframe& airframe,
 
 Flight fly_steady(const Motor& motor, const Airframe& airframe, const FlightOptions& options) {
   require_sound(airframe);
-  if (auto found = complaints(motor); !found.empty()) throw InputError(std::move(found));
-  const Burnback burnback(motor.grain);
+  const Burnback burnback = burnback_of(motor);
   const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
   const double propellant = chamber.density() * burnback.propellant_volume(0);
   const LocalAir air = airframe.air();

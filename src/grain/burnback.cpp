@@ -84,6 +84,7 @@ Burnback::Burnback(Grain grain) : grain_(std::move(grain)) {
   }
   if (!plain_) stretches_ = joined(stretches_, bent_burn(), cuts);
   slivers_from_ = plain_ ? burnout() : web_of_slivers();
+  set_range();
   if (!plain_) add_jumps();
 }
 
@@ -120,7 +121,7 @@ double Burnback::web_of_slivers() const {
 }
 
 void Burnback::add_jumps() {
-  const double least_step = jump * range().greatest;
+  const double least_step = jump * range_.greatest;
   for (std::size_t i = 1; i < stretches_.size(); ++i) {
     const double web = stretches_[i].from;
     const double step = burning_area(web + hair * burnout()) - burning_area(web);
@@ -197,8 +198,8 @@ double Burnback::centre_of_mass(double web) const {
   return volume > 0 ? moment / volume : 0;
 }
 
-AreaRange Burnback::range() const {
-  AreaRange whole{burning_area(0), 0, 0};
+void Burnback::set_range() {
+  range_ = {burning_area(0), 0, 0};
   for (const Stretch& stretch : stretches_) {
     AreaRange part = area_range(stretch);
     if (!plain_) {
@@ -210,16 +211,15 @@ AreaRange Burnback::range() const {
       part.least = std::min(part.least, end);
       if (end > part.greatest) part = {part.least, end, stretch.to};
     }
-    if (part.greatest > whole.greatest) {
-      whole.greatest = part.greatest;
-      whole.greatest_at = part.greatest_at;
+    if (part.greatest > range_.greatest) {
+      range_.greatest = part.greatest;
+      range_.greatest_at = part.greatest_at;
     }
     if (stretch.from >= slivers_from_) continue;
     const bool cut = stretch.to > slivers_from_;
     const Stretch before{stretch.from, slivers_from_, stretch.area};
-    whole.least = std::min(whole.least, cut ? area_range(before).least : part.least);
+    range_.least = std::min(range_.least, cut ? area_range(before).least : part.least);
   }
-  return whole;
 }
 
 }  // namespace grainwright

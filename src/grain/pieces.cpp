@@ -9,7 +9,7 @@ namespace grainwright {
 namespace {
 
 // What a piece may add to the relative error of an integral over the whole web.
-constexpr double tolerance = 3e-12;
+constexpr double tolerance = 1e-11;
 // Of the mean area: below it, areas are as good as none, since no chamber burns under a thousandth
 // of its mean pressure.
 constexpr double faint = 1e-3;

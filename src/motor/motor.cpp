@@ -7,8 +7,10 @@
 
 namespace grainwright {
 
-std::vector<Complaint> complaints(const Motor& motor) {
-  std::vector<Complaint> found = complaints(motor.grain);
+namespace {
+
+std::vector<Complaint> complaints_beside_grain(const Motor& motor) {
+  std::vector<Complaint> found;
   for (const auto& more : {complaints(motor.propellant), complaints(motor.nozzle)}) {
     found.insert(found.end(), more.begin(), more.end());
   }
@@ -21,6 +23,21 @@ std::vector<Complaint> complaints(const Motor& motor) {
         {"ambient_pressure", std::to_string(motor.day.ambient_pressure), "zero (vacuum) or more"});
   }
   return found;
+}
+
+}  // namespace
+
+std::vector<Complaint> complaints(const Motor& motor) {
+  std::vector<Complaint> found = complaints(motor.grain);
+  const std::vector<Complaint> more = complaints_beside_grain(motor);
+  found.insert(found.end(), more.begin(), more.end());
+  return found;
+}
+
+Burnback burnback_of(const Motor& motor) {
+  // Only where all else is sound may the grain speak for itself, in the making of its fronts.
+  if (!complaints_beside_grain(motor).empty()) throw InputError(complaints(motor));
+  return Burnback(motor.grain);
 }
 
 }  // namespace grainwright

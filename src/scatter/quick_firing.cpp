@@ -20,10 +20,6 @@ constexpr double widest_core = 0.999;
 constexpr double shortest_segment = 1e-3;  // of its length
 constexpr double throat_step = 1e-3;       // of the throat as drawn
 
-double least_pressure(const BurnPiece& piece) {
-  return *std::min_element(piece.pressure.begin(), piece.pressure.begin() + piece.rule->size);
-}
-
 Segment strayed(const ScenePiece& piece, const Draw& draw) {
   Segment segment = piece.segment;
   const Stray& length = draw.length[piece.layer];
@@ -183,18 +179,10 @@ QuickFigures QuickFiring::figures() {
   figures.peak_thrust = thrust(figures.peak_pressure);
   for (const Stretch& plain : stretches_) {
     const Stretch stretch = scaled(plain);
-    visit_pieces(stretch, chamber, [&](const BurnPiece& piece) {
-      const double time = piece.duration();
+    visit_nodes(stretch, chamber, [&](const auto&, double pressure, double time) {
+      const double push = pressure >= full_flow ? per_pressure * pressure - loss : thrust(pressure);
       figures.burn_time += time / rate_;
-      // Full flow: thrust is linear in pressure, and the integral of pressure is that of the area.
-      if (piece.band->slowness == 0 && least_pressure(piece) >= full_flow) {
-        const double pressure_time =
-            chamber.mass_per_pressure() * stretch.area.integral(piece.from, piece.to);
-        figures.total_impulse += (per_pressure * pressure_time - loss * time) / rate_;
-      } else {
-        figures.total_impulse +=
-            piece.over_time([&](double pressure) { return thrust(pressure); }) / rate_;
-      }
+      figures.total_impulse += push * time / rate_;
     });
   }
   return figures;
@@ -223,8 +211,7 @@ Curve QuickFiring::curve(int points) {
     append(step, stretch.from);
     for (int i = 1; i <= steps; ++i) {
       step.to = i == steps ? stretch.to : stretch.from + width * i / steps;
-      visit_pieces(step, chamber,
-                   [&](const BurnPiece& piece) { time += piece.duration() / rate_; });
+      visit_nodes(step, chamber, [&](const auto&, double, double stay) { time += stay / rate_; });
       append(step, step.to);
       step.from = step.to;
     }

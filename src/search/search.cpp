@@ -231,8 +231,7 @@ Motor motor_of(const SearchTask& task, const Design& design) {
 }
 
 double misfit(const Motor& motor, const Profile& profile) {
-  if (auto found = complaints(motor); !found.empty()) throw InputError(std::move(found));
-  const Burnback burnback(motor.grain);
+  const Burnback burnback = burnback_of(motor);
   const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
   ProfileFit fit(profile);
   return fit.misfit(fit.sums(burnback.stretches(), chamber));

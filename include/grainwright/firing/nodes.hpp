@@ -37,34 +37,22 @@ struct GaussRule {
 /// Rules in rising size; the last one's reach is the least.
 [[nodiscard]] const std::array<GaussRule, 9>& gauss_rules();
 
-/// A piece of a burn, ready to sum over: nodes with pressure and 1/r at each.
-struct BurnPiece {
+/// A piece of a burn in one band, short enough for its rule.
+struct BurnRange {
   const GaussRule* rule = nullptr;
   const SteadyChamber::Band* band = nullptr;
   double from = 0;  ///< web, m
   double to = 0;
+  [[nodiscard]] double width() const { return to - from; }
+  /// Web at the i-th node, m.
+  [[nodiscard]] double web(std::size_t i) const { return from + width() * rule->node[i]; }
+};
+
+/// The same with pressure and 1/r at each node, ready to sum over.
+struct BurnPiece : BurnRange {
   std::array<double, GaussRule::most> area = {};      ///< m2
   std::array<double, GaussRule::most> pressure = {};  ///< Pa
   std::array<double, GaussRule::most> slowness = {};  ///< s/m
-
-  [[nodiscard]] double width() const { return to - from; }
-  /// Web at the i-th node, m.
-  [[nodiscard]] double web(int i) const {
-    return from + width() * rule->node[static_cast<std::size_t>(i)];
-  }
-  /// Integral over time of a function of pressure, by the piece's own nodes.
-  template <class Function>
-  [[nodiscard]] double over_time(Function&& function) const {
-    double sum = 0;
-    for (std::size_t i = 0; i < static_cast<std::size_t>(rule->size); ++i) {
-      sum += rule->weight[i] * slowness[i] * function(pressure[i]);
-    }
-    return sum * width();
-  }
-  /// s
-  [[nodiscard]] double duration() const {
-    return over_time([](double) { return 1.0; });
-  }
 };
 
 namespace detail {
@@ -86,7 +74,7 @@ double next_cut(const Stretch& stretch, const AreaRange& range, const SteadyCham
 
 template <class Visit>
 void visit_smooth(const Quadratic& area, double from, double to, const SteadyChamber::Band& band,
-                  const SteadyChamber& chamber, int halvings, Visit&& visit) {
+                  int halvings, Visit&& visit) {
   const auto& rules = gauss_rules();
   const double distance = zero_distance(area, from, to);
   const auto fit = std::find_if(rules.begin(), rules.end(), [&](const GaussRule& rule) {
@@ -95,44 +83,70 @@ void visit_smooth(const Quadratic& area, double from, double to, const SteadyCha
   // Written so that a distance that is no number ends the halving.
   if (distance < rules.back().reach && fit == rules.end() && halvings > 0) {
     const double middle = (from + to) / 2;
-    visit_smooth(area, from, middle, band, chamber, halvings - 1, visit);
-    visit_smooth(area, middle, to, band, chamber, halvings - 1, visit);
+    visit_smooth(area, from, middle, band, halvings - 1, visit);
+    visit_smooth(area, middle, to, band, halvings - 1, visit);
     return;
   }
-  BurnPiece piece;
-  piece.rule = fit == rules.end() ? &rules.back() : &*fit;
-  piece.band = &band;
-  piece.from = from;
-  piece.to = to;
-  for (std::size_t i = 0; i < static_cast<std::size_t>(piece.rule->size); ++i) {
-    const double here = area(from + (to - from) * piece.rule->node[i]);
-    piece.area[i] = here;
-    piece.pressure[i] = band.pressure(here);
-    piece.slowness[i] = chamber.slowness(band, here, piece.pressure[i]);
-  }
-  visit(piece);
+  visit(BurnRange{fit == rules.end() ? &rules.back() : &*fit, &band, from, to});
 }
 
 }  // namespace detail
 
-/// Calls visit(const BurnPiece&) for every piece of a stretch, in order of web. The area must be
+/// Calls visit(const BurnRange&) for every piece of a stretch, in order of web. The area must be
 /// positive inside the stretch; where it falls to zero at an end pieces are halved toward it.
 template <class Visit>
-void visit_pieces(const Stretch& stretch, const SteadyChamber& chamber, Visit&& visit) {
+void visit_ranges(const Stretch& stretch, const SteadyChamber& chamber, Visit&& visit) {
   constexpr int most_halvings = 40;
   const AreaRange range = area_range(stretch);
   const SteadyChamber::Band& low = chamber.band_of(range.least);
   if (range.greatest <= low.to) {
-    detail::visit_smooth(stretch.area, stretch.from, stretch.to, low, chamber, most_halvings,
-                         visit);
+    detail::visit_smooth(stretch.area, stretch.from, stretch.to, low, most_halvings, visit);
     return;
   }
   for (double from = stretch.from; from < stretch.to;) {
     const double to = detail::next_cut(stretch, range, chamber, from);
     const SteadyChamber::Band& band = chamber.band_of(stretch.area((from + to) / 2));
-    detail::visit_smooth(stretch.area, from, to, band, chamber, most_halvings, visit);
+    detail::visit_smooth(stretch.area, from, to, band, most_halvings, visit);
     from = to;
   }
+}
+
+/// Calls visit(const Band&, double pressure, double time) for every node of every piece: seconds
+/// for which the chamber burns, in effect, at that pressure in Pa. Where it stays put, one node
+/// serves.
+template <class Visit>
+void visit_nodes(const Stretch& stretch, const SteadyChamber& chamber, Visit&& visit) {
+  visit_ranges(stretch, chamber, [&](const BurnRange& range) {
+    const SteadyChamber::Band& band = *range.band;
+    if (band.power == 0) {
+      const double volume = stretch.area.integral(range.from, range.to);
+      visit(band, band.scale,
+            band.slowness > 0 ? range.width() * band.slowness
+                              : chamber.slowness(band, volume, band.scale));
+      return;
+    }
+    for (std::size_t i = 0; i < static_cast<std::size_t>(range.rule->size); ++i) {
+      const double area = stretch.area(range.web(i));
+      const double pressure = band.pressure(area);
+      const double share = range.rule->weight[i] * range.width();
+      visit(band, pressure, share * chamber.slowness(band, area, pressure));
+    }
+  });
+}
+
+/// Calls visit(const BurnPiece&) for every piece likewise.
+template <class Visit>
+void visit_pieces(const Stretch& stretch, const SteadyChamber& chamber, Visit&& visit) {
+  visit_ranges(stretch, chamber, [&](const BurnRange& range) {
+    BurnPiece piece{range};
+    for (std::size_t i = 0; i < static_cast<std::size_t>(range.rule->size); ++i) {
+      const double here = stretch.area(range.web(i));
+      piece.area[i] = here;
+      piece.pressure[i] = range.band->pressure(here);
+      piece.slowness[i] = chamber.slowness(*range.band, here, piece.pressure[i]);
+    }
+    visit(piece);
+  });
 }
 
 }  // namespace grainwright

@@ -8,10 +8,10 @@
 // Source: closed form; the plane-front rule is NASA SP-8076 (1972), burning surface regression.
 //
 // Other cores (core.hpp) have exact areas of their own, in closed form but not always quadratic.
-// Where they are not, the stretches hold quadratics that burn exactly what the front does, in pieces
-// so fine, and graded toward the events, that integrals over the web of the area and of smooth
-// functions of it (burn time, impulse) are good to 1e-10. Areas, volumes and events that are asked
-// for by web are exact.
+// Where they are not, the stretches hold quadratics that burn exactly what the front does, in
+// pieces so fine, and graded toward the events, that integrals over the web of the area and of
+// smooth functions of it (burn time, impulse) are good to 1e-10. Areas, volumes and events that are
+// asked for by web are exact.
 //
 // At an event A jumps; here A at an event is the value just before it, so A(burnout) is the last
 // area that burned and A is 0 after it.
@@ -82,7 +82,7 @@ class Burnback {
   [[nodiscard]] double centre_of_mass(double web) const;
   /// Greatest burning area over the whole burn, m2, and the web where it stands; and the least
   /// until only slivers are left, whose area tends to 0.
-  [[nodiscard]] AreaRange range() const;
+  [[nodiscard]] AreaRange range() const { return range_; }
   /// Web from which only slivers are left, m: `sliver_share` of the propellant, where the area then
   /// falls to nothing. Burnout where it does not, as with plain round cores.
   [[nodiscard]] double slivers_from() const { return slivers_from_; }
@@ -91,12 +91,14 @@ class Burnback {
   [[nodiscard]] double web_of_slivers() const;
   void add_stretch(double from, double to);
   [[nodiscard]] BentBurn bent_burn() const;
+  void set_range();
   void add_jumps();
 
   Grain grain_;
   std::vector<std::shared_ptr<const SegmentFront>> fronts_;  // one a layer
   bool plain_ = true;                                        // every core is plain and round
   double slivers_from_ = 0;
+  AreaRange range_;
   std::vector<double> events_;
   std::vector<Stretch> stretches_;
 };

@@ -3,6 +3,7 @@
 // Everything that decides how a motor burns.
 #pragma once
 
+#include "grainwright/grain/burnback.hpp"
 #include "grainwright/grain/grain.hpp"
 #include "grainwright/motor/gas.hpp"
 #include "grainwright/motor/nozzle.hpp"
@@ -32,5 +33,8 @@ struct Motor {
 };
 
 [[nodiscard]] std::vector<Complaint> complaints(const Motor& motor);
+
+/// How the motor's grain burns back. Throws InputError with the motor's complaints.
+[[nodiscard]] Burnback burnback_of(const Motor& motor);
 
 }  // namespace grainwright
