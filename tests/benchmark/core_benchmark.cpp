@@ -11,12 +11,18 @@ namespace {
 
 using namespace grainwright;
 
+// One segment with a core of so many corners; with a round one for none, and below none for a stack
+// of so many unlike round ones.
 Motor motor_of(long corners) {
   Motor motor = example::whole_motor();
   motor.grain.layers.resize(1);
   Segment& segment = motor.grain.layers[0].segment;
   segment.inhibited = {Face::outer};
   if (corners > 0) segment = with_core(segment, drawn_core(corners, segment.outer_diameter));
+  for (long i = 1; i < -corners; ++i) {
+    motor.grain.layers.push_back(motor.grain.layers.back());
+    motor.grain.layers.back().segment.core_diameter *= 0.985;
+  }
   return motor;
 }
 
@@ -39,8 +45,16 @@ void whole_firing(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(fire_steady(motor));
 }
 
+void firing_with_curve(benchmark::State& state) {
+  const Motor motor = motor_of(state.range(0));
+  const Burnback burnback(motor.grain);
+  const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
+  for (auto _ : state) benchmark::DoNotOptimize(fire_steady(burnback, chamber));
+}
+
 BENCHMARK(whole_burnback)->ArgName("corners")->Arg(0)->Arg(20)->Arg(200);
-BENCHMARK(firing_sums)->ArgName("corners")->Arg(0)->Arg(20)->Arg(200);
+BENCHMARK(firing_sums)->ArgName("corners")->Arg(-12)->Arg(0)->Arg(20)->Arg(200);
+BENCHMARK(firing_with_curve)->ArgName("corners")->Arg(-12)->Arg(0)->Arg(20)->Arg(200);
 BENCHMARK(whole_firing)->ArgName("corners")->Arg(0)->Arg(20)->Arg(200);
 
 }  // namespace
