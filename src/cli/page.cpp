@@ -15,11 +15,20 @@ std::string blanks(std::size_t count) {
   return std::string(count, ' ');
 }
 
+/// The next word; a number keeps its unit, or whatever it counts, beside it.
+bool next_word(std::istream& words, std::string& word) {
+  if (!(words >> word)) return false;
+  for (std::string more; word.back() >= '0' && word.back() <= '9' && words >> more;) {
+    word.append(1, ' ').append(more);
+  }
+  return true;
+}
+
 /// Breaks a text into lines of at most `width` columns, at its spaces.
 std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
   std::vector<std::string> lines(1);
   std::istringstream words{std::string(text)};
-  for (std::string word; words >> word;) {
+  for (std::string word; next_word(words, word);) {
     std::string& line = lines.back();
     if (line.empty()) {
       line = word;
