@@ -35,9 +35,14 @@ std::string toml_text(std::string_view text) {
 class ShapeText {
  public:
   void operator()(const char* key, double value, Dimension dimension, Need) {
-    text_ += dimension == Dimension::ratio
-                 ? fmt::format(", {} = {}", key, value)
-                 : fmt::format(", {} = \"{}\"", key, write_quantity(value, dimension));
+    text_ += fmt::format(", {} = ", key);
+    if (dimension == Dimension::ratio) {
+      text_ += fmt::format("{}", value);
+    } else if (dimension == Dimension::length) {
+      text_ += quoted_length(value);
+    } else {
+      text_ += '"' + write_quantity(value, dimension) + '"';
+    }
   }
   void operator()(const char* key, int value, Need) {
     text_ += fmt::format(", {} = {}", key, value);
