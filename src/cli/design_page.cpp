@@ -22,7 +22,8 @@ namespace {
 std::string list_of(const std::vector<double>& lengths, UnitSystem units) {
   std::string text;
   for (double length : lengths) {
-    text += (text.empty() ? "" : ", ") + number(length, Dimension::length, units, 6);
+    const std::string shown = show_length(length, units);
+    text += (text.empty() ? "" : ", ") + shown.substr(0, shown.find(' '));
   }
   return fmt::format("{} {}", text, unit_of(Dimension::length, units));
 }
