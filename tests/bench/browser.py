@@ -95,7 +95,8 @@ def stops_a_search(page):
     page.moved(lambda: page.press("[data-face-button='head']"))  # while it runs
     page.press("#halt")
     page.until(lambda: "topped" in page.one("#quest-words").text, "words that it has stopped")
-    assert page.one("#seek").is_enabled() and not page.one("#halt").is_displayed()
+    page.until(lambda: page.one("#seek").is_enabled() and not page.one("#halt").is_displayed(),
+               "the buttons as they were")
 
 
 def saves_and_never_over(page):
