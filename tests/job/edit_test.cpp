@@ -97,3 +97,31 @@ TEST_CASE("A lighting is read, and what the room leaves over is its spare volume
   CHECK_THROWS_WITH(gw::parse_job(text + "[day]\ntemperature = \"-80 degC\"\n", "job"),
                     Catch::Contains("-60"));
 }
+
+TEST_CASE("The profile that is asked for changes alone, with its lead") {
+  const std::string flat = "[wish]\nprofile = \"flat\"  # for now\nloading = 0.7\n";
+  const std::string lead =
+      "[wish]\nprofile = \"front-loaded\"  # for now\nlead = 1.4\nloading = 0.7\n";
+  const std::string front = gw::with_profile(flat, 1.4);
+  CHECK_THAT(front, Catch::Contains("profile = \"front-loaded\"  # for now\n") &&
+                        Catch::Contains("lead = 1.4\n") && Catch::Contains("loading = 0.7\n"));
+  CHECK(gw::with_profile(lead, std::nullopt) == flat);
+  CHECK(gw::with_profile(flat, std::nullopt) == flat);
+  CHECK_THAT(gw::with_profile(lead, 2.0), Catch::Contains("\nlead = 2\n"));
+}
+
+TEST_CASE("A lead between braces goes with the comma that parts it from its neighbour") {
+  const auto made_flat = [](const std::string& wish) {
+    return gw::with_profile("wish = " + wish + "\n", std::nullopt);
+  };
+  CHECK(made_flat("{ lead = 1.4, profile = \"front-loaded\" }") ==
+        "wish = { profile = \"flat\" }\n");
+  CHECK(made_flat("{ profile = \"front-loaded\", lead = 1.4 }") ==
+        "wish = { profile = \"flat\" }\n");
+  CHECK(made_flat("{ loading = 0.7, lead = 1.4, profile = \"front-loaded\" }") ==
+        "wish = { loading = 0.7, profile = \"flat\" }\n");
+}
+
+TEST_CASE("A job without a wish has no profile to change") {
+  CHECK_THROWS_AS(gw::with_profile(text, 1.4), gw::InputError);
+}
