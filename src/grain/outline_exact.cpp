@@ -9,8 +9,10 @@
 #include <CGAL/Polygon_2_algorithms.h>
 #include <CGAL/Surface_sweep_2_algorithms.h>
 
+#include <algorithm>
 #include <iterator>
 #include <numbers>
+#include <utility>
 
 #include "ring.hpp"
 
@@ -32,6 +34,23 @@ bool is_simple(const Ring& ring) {
     corners.emplace_back(corner.at.x, corner.at.y);
   }
   return CGAL::is_simple_2(corners.begin(), corners.end(), Filtered());
+}
+
+// CGAL's sweep leaves out points where edges only end, and with them edges drawn twice.
+std::vector<Point> shared_corners(const std::vector<Ring>& rings) {
+  std::vector<Point> corners;
+  for (const Ring& ring : rings) {
+    for (const Corner& corner : ring) corners.push_back(corner.at);
+  }
+  auto place = [](Point p) { return std::pair(p.x, p.y); };
+  std::sort(corners.begin(), corners.end(), [&](Point a, Point b) { return place(a) < place(b); });
+  std::vector<Point> shared;
+  for (std::size_t i = 1; i < corners.size(); ++i) {
+    bool again = place(corners[i]) == place(corners[i - 1]);
+    bool told = !shared.empty() && place(shared.back()) == place(corners[i]);
+    if (again && !told) shared.push_back(corners[i]);
+  }
+  return shared;
 }
 
 Kernel::Point_2 exact_point(Point p) {
@@ -97,7 +116,7 @@ Ring rounded(const Polygon& polygon) {
 
 }  // namespace
 
-std::vector<Point> crossings(const std::vector<Ring>& rings) {
+std::vector<Point> meetings(const std::vector<Ring>& rings) {
   if (rings.size() == 1 && is_simple(rings.front())) return {};
   using Segments = CGAL::Arr_segment_traits_2<Kernel>;
   std::vector<Segments::Curve_2> segments;
@@ -108,7 +127,7 @@ std::vector<Point> crossings(const std::vector<Ring>& rings) {
   }
   std::vector<Kernel::Point_2> found;
   CGAL::compute_intersection_points(segments.begin(), segments.end(), std::back_inserter(found));
-  std::vector<Point> points;
+  std::vector<Point> points = shared_corners(rings);
   for (const auto& p : found) points.push_back({CGAL::to_double(p.x()), CGAL::to_double(p.y())});
   return points;
 }

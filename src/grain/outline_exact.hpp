@@ -11,9 +11,10 @@
 
 namespace grainwright::exact {
 
-/// Points where straight edges of the rings meet elsewhere than at their own corners, exactly found
-/// and then rounded. Arcs are left out: see crossings_of_arcs().
-[[nodiscard]] std::vector<Point> crossings(const std::vector<Ring>& rings);
+/// Points where rings cross, touch or run along themselves or each other: where a straight edge meets
+/// another elsewhere than at the corner between the two, and corners that come more than once.
+/// Exactly found and then rounded. The insides of arcs are left out: see crossings_of_arcs().
+[[nodiscard]] std::vector<Point> meetings(const std::vector<Ring>& rings);
 
 /// True where the point lies inside the polygon of a ring's corners or on it.
 [[nodiscard]] bool inside(Point point, const Ring& ring);

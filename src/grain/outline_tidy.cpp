@@ -212,7 +212,7 @@ class Tidying {
   void check_crossings() {
     for (const Region& region : tidy_.outline.voids) {
       std::vector<Ring> rings = rings_of({{region}, false});
-      std::vector<Point> points = exact::crossings(rings);
+      std::vector<Point> points = exact::meetings(rings);
       for (Point p : crossings_of_arcs(rings)) points.push_back(p);
       if (points.empty()) continue;
       complain("edges that cross or touch at " + places(points),

@@ -85,7 +85,7 @@ void check(const std::vector<ProfileEdge>& edges, double scale) {
     complain("a profile without area", "a body of propellant");
   }
   if (found.empty()) {
-    for (Point p : exact::crossings({ring})) {
+    for (Point p : exact::meetings({ring})) {
       complain("edges that cross or touch at " + place(p), "a profile that keeps clear of itself");
       break;
     }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <limits>
+#include <random>
 
 #include "drawn.hpp"
 #include "grainwright/grain/core_shapes.hpp"
@@ -27,6 +28,41 @@ std::string wkt_refusal(std::string_view text) {
     return error.what();
   }
   return "";
+}
+
+// Exact for whole numbers, which doubles hold.
+bool have_a_point_in_common(Point a, Point b, Point c, Point d) {
+  auto side = [](Point p, Point q, Point r) {
+    double doubled = (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+    return (doubled > 0) - (doubled < 0);
+  };
+  auto apart = [](double p, double q, double r, double s) {
+    return std::max(p, q) < std::min(r, s) || std::max(r, s) < std::min(p, q);
+  };
+  if (apart(a.x, b.x, c.x, d.x) || apart(a.y, b.y, c.y, d.y)) return false;
+  return side(a, b, c) * side(a, b, d) <= 0 && side(c, d, a) * side(c, d, b) <= 0;
+}
+
+/// True where edges have more in common than the corner between neighbours: every pair is asked.
+bool edges_meet(const Region& region) {
+  std::vector<const Ring*> rings = {&region.outer};
+  for (const Ring& hole : region.holes) rings.push_back(&hole);
+  for (const Ring* one : rings) {
+    for (const Ring* other : rings) {
+      for (std::size_t i = 0; i < one->size(); ++i) {
+        for (std::size_t j = 0; j < other->size(); ++j) {
+          bool neighbours = one == other &&
+                            (i == j || (i + 1) % one->size() == j || (j + 1) % other->size() == i);
+          if (neighbours) continue;
+          if (have_a_point_in_common((*one)[i].at, (*one)[(i + 1) % one->size()].at, (*other)[j].at,
+                                     (*other)[(j + 1) % other->size()].at)) {
+            return true;
+          }
+        }
+      }
+    }
+  }
+  return false;
 }
 
 }  // namespace
@@ -92,6 +128,54 @@ TEST_CASE("outlines that are no void in a tube are refused") {
   round.voids[0].holes = {drawn::polygon({{6, 6}, {6, 8}, {8, 8}}).voids[0].outer};
   CHECK_THAT(refusal(round), Contains("hole outside its void"));
   CHECK(complaints(drawn::polygon({{0, 0}, {4, 0}, {0, 4}}), -1).front().key == "wall radius");
+}
+
+TEST_CASE("rings that run along themselves or each other are refused, though none crosses") {
+  std::vector<Point> square = {{-6, -6}, {6, -6}, {6, 6}, {-6, 6}};
+  Ring round = drawn::polygon(square).voids[0].outer;
+  Ring notched = drawn::polygon({{-6, -6}, {-2, -6}, {-2, 0}, {-4, 0}}).voids[0].outer;
+  Ring pinched =
+      drawn::polygon({{-4, -4}, {0, 0}, {-4, 4}, {4, 4}, {0, 0}, {4, -4}}).voids[0].outer;
+  Ring twice =
+      drawn::polygon({{1, -1}, {1, 1}, {5, 1}, {2, -1}, {1, 1}, {5, 1}, {2, -1}}).voids[0].outer;
+  CHECK_THAT(refusal({{{round, {round}}}, false}), Contains("touch") && Contains("(-6000 mm"));
+  CHECK_THAT(refusal({{{round, {notched}}}, false}), Contains("touch"));
+  CHECK_THAT(refusal({{{pinched, {}}}, false}), Contains("touch at (0 mm, 0 mm)"));
+  CHECK_THAT(refusal({{{round, {twice}}}, false}), Contains("touch"));
+}
+
+TEST_CASE("drawings on a coarse grid are refused for crossings where there are some") {
+  std::mt19937 random(11);
+  auto ring = [&](std::size_t corners, int reach) {
+    std::vector<Point> points;
+    while (points.size() < corners) {
+      auto place = [&] {
+        return static_cast<double>(static_cast<int>(random() % (2 * reach + 1)) - reach);
+      };
+      points.push_back({place(), place()});
+    }
+    return drawn::polygon(points).voids[0].outer;
+  };
+  int taken = 0;
+  int refused = 0;
+  for (int i = 0; i < 20'000; ++i) {
+    Region region = {ring(3 + random() % 5, 6), {}};
+    for (unsigned holes = random() % 3; holes > 0; --holes) {
+      region.holes.push_back(ring(3 + random() % 4, 3));
+    }
+    Outline outline = {{region}, false};
+    INFO("drawing " << i);
+    std::string why = refusal(outline);
+    if (why.empty()) {
+      ++taken;
+      REQUIRE_FALSE(edges_meet(tidied(outline, wall).outline.voids[0]));
+    } else if (why.find("cross") != std::string::npos) {
+      ++refused;
+      REQUIRE(edges_meet(region));
+    }
+  }
+  CHECK(taken > 500);
+  CHECK(refused > 500);
 }
 
 TEST_CASE("a figure of eight of arcs is refused where it crosses") {
