@@ -13,6 +13,8 @@ namespace {
 
 // A ring that encloses less than this part of the tube's section encloses nothing.
 constexpr double least_area = 1e-12;
+// Slots that go through the wall may end outside it; what ends farther out is a slip of the pen.
+constexpr double farthest_out = 1000;
 // Crossings named before "and more".
 constexpr std::size_t most_named = 3;
 
@@ -91,7 +93,12 @@ class Tidying {
       for (const Corner& corner : ring) {
         bool fit = std::isfinite(corner.at.x) && std::isfinite(corner.at.y) &&
                    std::abs(corner.turn) < 2 * std::numbers::pi;
-        if (!fit) complain("a corner that is no number, or a full turn", "finite coordinates");
+        if (!fit) {
+          complain("a corner that is no number, or a full turn", "finite coordinates");
+        } else if (std::hypot(corner.at.x, corner.at.y) > farthest_out * wall_) {
+          complain("a corner far outside the tube at " + millimetres(corner.at),
+                   "coordinates in the outline's own unit, from the axis");
+        }
       }
     });
     return complaints_.empty();

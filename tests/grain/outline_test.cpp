@@ -115,6 +115,8 @@ TEST_CASE("outlines that are no void in a tube are refused") {
   CHECK_THAT(
       refusal(drawn::polygon({{0, 0}, {std::numeric_limits<double>::quiet_NaN(), 0}, {0, 8}})),
       Contains("finite"));
+  CHECK_THAT(refusal(drawn::polygon({{12, 0}, {1e300, 3}, {-74, 11}, {1e300, -4}})),
+             Contains("far outside the tube at (1e+303 mm"));
   CHECK_THAT(refusal(drawn::spiky(std::vector<double>(10'001, 9))), Contains("10001 corners"));
   Outline hole = drawn::polygon({{0, 0}, {4, 0}, {4, 4}, {0, 4}});
   hole.voids[0].holes = {drawn::polygon({{6, 6}, {6, 8}, {8, 8}}).voids[0].outer};
