@@ -1,14 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// Drawn cores against methods that share nothing with the kernel: a distance grid, and Shapely.
+// Drawn cores against methods that share nothing with the kernel: a distance grid, CGAL's Minkowski
+// sums, and Shapely.
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <cstdio>
 #include <fstream>
 #include <sstream>
 
 #include "drawn.hpp"
 #include "grainwright/grain/core_shapes.hpp"
+#include "reference/minkowski.hpp"
 
 using namespace grainwright;
 using drawn::wall;
@@ -79,14 +82,37 @@ std::vector<std::pair<double, double>> by_shapely(const std::string& lines) {
 TEST_CASE("a distance grid converges on the kernel at its order") {
   std::vector<Outline> outlines = {star({5, 0.7, 1, 0, 15}), cross({30, 6, false}),
                                    drawn::polygon(drawn::winding(12, 3))};
-  for (const Outline& outline : outlines) {
-    const Ring& ring = outline.voids[0].outer;
+  auto error = [&](int cells) {
+    double sum = 0;
+    for (const Outline& outline : outlines) {
+      PlanarFront front(outline, wall);
+      for (double web : {0.7, 3.1, 6.3}) {
+        sum += std::abs(section_on_grid(outline.voids[0].outer, web, cells) - front.section(web));
+      }
+    }
+    return sum;
+  };
+  double coarse = error(60);
+  double fine = error(480);
+  CHECK(fine < 0.1);
+  // Each cell that the front cuts aslant errs by a part of its area, one way or the other: summed
+  // along the front that is between orders 1.5 and 2.
+  CHECK(std::log(coarse / fine) / std::log(8.0) == Approx(1.75).margin(0.4));
+}
+
+TEST_CASE("CGAL's Minkowski sums agree on random polygons") {
+  for (unsigned seed = 200; seed < 230; ++seed) {
+    std::vector<Point> corners = drawn::winding(6 + seed % 20, seed);
+    Outline outline = tidied(drawn::polygon(corners), wall).outline;
+    corners.clear();
+    for (const Corner& corner : outline.voids[0].outer) corners.push_back(corner.at);
     PlanarFront front(outline, wall);
-    for (double web : {0.7, 3.1, 6.3}) {
-      double coarse = std::abs(section_on_grid(ring, web, 100) - front.section(web));
-      double fine = std::abs(section_on_grid(ring, web, 400) - front.section(web));
-      CHECK(coarse < 2);
-      CHECK(fine < 2.0 / 8);  // between first and second order: four times finer, 8 times nearer
+    for (double part : {0.1, 0.35, 0.6, 0.85}) {
+      double web = part * front.burnout();
+      INFO("polygon " << seed << drawn::at_web(web));
+      reference::Grown grown = reference::grown(corners, web, wall);
+      CHECK(front.section(web) == Approx(pi * wall * wall - grown.area).margin(1e-6));
+      CHECK(front.perimeter(web) == Approx(grown.front).margin(1e-6));
     }
   }
 }
