@@ -2,7 +2,8 @@
 """Runs every command on every case twice, and compares every byte that comes out.
 
 Usage: same_bytes.py threads PROGRAM          one thread and two; fails where a byte differs
-       same_bytes.py programs PROGRAM OTHER   two builds of the program; prints how far they differ
+       same_bytes.py programs PROGRAM OTHER   two builds of the program; prints how far they differ,
+                                               and fails where that is more than numbers
 
 What is compared is standard output, standard error, the exit code and every file that is written. Only
 times that were measured are taken out first. The bench is a server and is not run here.
@@ -12,6 +13,7 @@ import collections
 import os
 import pathlib
 import re
+import shutil
 import sys
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "support"))
@@ -105,10 +107,10 @@ def compare_programs(program, other):
             for words in [*commands_on(case, shared_only=False), *(ALONE if case == CASES[0] else [])]:
                 one, two = outcome(first, words), outcome(second, words)
                 if words.startswith("design") and "--save build.toml" in words:
-                    # What follows is to be asked of one and the same job.
-                    (second.folder / "build.toml").write_bytes(
-                        (first.folder / "build.toml").read_bytes()
-                        if (first.folder / "build.toml").exists() else b"")
+                    # What follows is to be asked of one and the same job, or of none.
+                    (second.folder / "build.toml").unlink(missing_ok=True)
+                    if (first.folder / "build.toml").exists():
+                        shutil.copy(first.folder / "build.toml", second.folder)
                 form = next((f for f in ("--json", "--csv") if f in words), "text and pages")
                 row = rows[f"`{words.split()[0]}`, {form.lstrip('-')}"]
                 row[0] += 1
@@ -124,7 +126,9 @@ def compare_programs(program, other):
     print("| --- | --- | --- | --- | --- |")
     for name, (runs, same, worst, words) in sorted(rows.items()):
         print(f"| {name} | {runs} | {same} | {f'{worst:.0e}' if worst else 'none'} | {words} |")
-    return 0
+    runs, same = (sum(row[i] for row in rows.values()) for i in (0, 1))
+    print(f"| all | {runs} | {same} | | |")
+    return 1 if any(row[3] for row in rows.values()) or not runs else 0
 
 
 if __name__ == "__main__":
