@@ -42,14 +42,13 @@ std::vector<Point> shared_corners(const std::vector<Ring>& rings) {
   for (const Ring& ring : rings) {
     for (const Corner& corner : ring) corners.push_back(corner.at);
   }
-  auto place = [](Point p) { return std::pair(p.x, p.y); };
-  std::sort(corners.begin(), corners.end(), [&](Point a, Point b) { return place(a) < place(b); });
+  std::sort(corners.begin(), corners.end(),
+            [](Point a, Point b) { return std::pair(a.x, a.y) < std::pair(b.x, b.y); });
   std::vector<Point> shared;
   for (std::size_t i = 1; i < corners.size(); ++i) {
-    bool again = place(corners[i]) == place(corners[i - 1]);
-    bool told = !shared.empty() && place(shared.back()) == place(corners[i]);
-    if (again && !told) shared.push_back(corners[i]);
+    if (corners[i] == corners[i - 1]) shared.push_back(corners[i]);
   }
+  shared.erase(std::unique(shared.begin(), shared.end()), shared.end());
   return shared;
 }
 

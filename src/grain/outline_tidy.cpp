@@ -79,6 +79,10 @@ class Tidying {
     complaints_.push_back({"outline", given, allowed, {}});
   }
 
+  std::string within_wall() const {
+    return "distances from the axis up to " + std::to_string(1e3 * wall_) + " mm";
+  }
+
   bool sizes_are_fit() {
     if (!(wall_ > 0) || !std::isfinite(wall_)) {
       complaints_.push_back({"wall radius", std::to_string(wall_) + " m", "more than 0", {}});
@@ -97,7 +101,8 @@ class Tidying {
           complain("a corner that is no number, or a full turn", "finite coordinates");
         } else if (std::hypot(corner.at.x, corner.at.y) > farthest_out * wall_) {
           complain("a corner far outside the tube at " + millimetres(corner.at),
-                   "coordinates in the outline's own unit, from the axis");
+                   within_wall() + "; see that the outline's unit is right");
+          return;
         }
       }
     });
@@ -210,8 +215,7 @@ class Tidying {
       Point farthest = farthest_point(edge);
       if (norm(farthest) <= wall_ + fine_) continue;
       complain("a void outside the tube at " + millimetres(farthest),
-               "distances from the axis up to " + std::to_string(1e3 * wall_) +
-                   " mm; or say that its slots go through the wall");
+               within_wall() + "; or say that its slots go through the wall");
       return;
     }
   }

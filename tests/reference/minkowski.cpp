@@ -7,6 +7,7 @@
 #include <CGAL/Polygon_2.h>
 #include <CGAL/approximated_offset_2.h>
 
+#include <algorithm>
 #include <cmath>
 #include <iterator>
 
