@@ -1,17 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "outline_exact.hpp"
 
-#include <CGAL/Arr_segment_traits_2.h>
 #include <CGAL/Exact_predicates_exact_constructions_kernel.h>
 #include <CGAL/Exact_predicates_inexact_constructions_kernel.h>
 #include <CGAL/General_polygon_set_2.h>
 #include <CGAL/Gps_circle_segment_traits_2.h>
 #include <CGAL/Polygon_2_algorithms.h>
-#include <CGAL/Surface_sweep_2_algorithms.h>
+#include <CGAL/box_intersection_d.h>
 
 #include <algorithm>
 #include <iterator>
 #include <numbers>
+#include <optional>
 #include <utility>
 
 #include "ring.hpp"
@@ -36,24 +36,52 @@ bool is_simple(const Ring& ring) {
   return CGAL::is_simple_2(corners.begin(), corners.end(), Filtered());
 }
 
-// CGAL's sweep leaves out points where edges only end, and with them edges drawn twice.
-std::vector<Point> shared_corners(const std::vector<Ring>& rings) {
-  std::vector<Point> corners;
-  for (const Ring& ring : rings) {
-    for (const Corner& corner : ring) corners.push_back(corner.at);
-  }
-  std::sort(corners.begin(), corners.end(),
-            [](Point a, Point b) { return std::pair(a.x, a.y) < std::pair(b.x, b.y); });
-  std::vector<Point> shared;
-  for (std::size_t i = 1; i < corners.size(); ++i) {
-    if (corners[i] == corners[i - 1]) shared.push_back(corners[i]);
-  }
-  shared.erase(std::unique(shared.begin(), shared.end()), shared.end());
-  return shared;
-}
-
 Kernel::Point_2 exact_point(Point p) {
   return {p.x, p.y};
+}
+
+template <typename ExactPoint>
+Point rounded(const ExactPoint& p) {
+  return {CGAL::to_double(p.x()), CGAL::to_double(p.y())};
+}
+
+// A straight edge, and where it comes in its ring.
+struct Side {
+  Kernel::Segment_2 segment;
+  std::size_t ring;
+  std::size_t place;
+  std::size_t of;  // edges of the ring, arcs too
+
+  bool is_next_to(const Side& other) const {
+    return ring == other.ring &&
+           ((place + 1) % of == other.place || (other.place + 1) % of == place);
+  }
+};
+
+using Box = CGAL::Box_intersection_d::Box_with_handle_d<double, 2, std::vector<Side>::iterator>;
+
+std::vector<Side> straight_sides(const std::vector<Ring>& rings) {
+  std::vector<Side> sides;
+  for (std::size_t r = 0; r < rings.size(); ++r) {
+    std::vector<Edge> edges = edges_of(rings[r]);
+    for (std::size_t i = 0; i < edges.size(); ++i) {
+      if (edges[i].turn != 0) continue;
+      Kernel::Segment_2 segment(exact_point(edges[i].from), exact_point(edges[i].to));
+      sides.push_back({segment, r, i, edges.size()});
+    }
+  }
+  return sides;
+}
+
+// A point that two sides have in common, beyond the corner between neighbours.
+std::optional<Point> meeting(const Side& a, const Side& b) {
+  auto common = CGAL::intersection(a.segment, b.segment);
+  if (!common) return std::nullopt;
+  if (auto* point = boost::get<Kernel::Point_2>(&*common)) {
+    if (a.is_next_to(b)) return std::nullopt;
+    return rounded(*point);
+  }
+  return rounded(boost::get<Kernel::Segment_2>(*common).min());
 }
 
 bool is_circle(const Ring& ring) {
@@ -91,10 +119,6 @@ Set exact_region(const Region& region) {
   return set;
 }
 
-Point rounded(const Traits::Point_2& p) {
-  return {CGAL::to_double(p.x()), CGAL::to_double(p.y())};
-}
-
 double turn_of(const Traits::X_monotone_curve_2& curve) {
   if (curve.is_linear()) return 0;
   auto circle = curve.supporting_circle();
@@ -117,17 +141,18 @@ Ring rounded(const Polygon& polygon) {
 
 std::vector<Point> meetings(const std::vector<Ring>& rings) {
   if (rings.size() == 1 && is_simple(rings.front())) return {};
-  using Segments = CGAL::Arr_segment_traits_2<Kernel>;
-  std::vector<Segments::Curve_2> segments;
-  for (const Ring& ring : rings) {
-    for (const Edge& edge : edges_of(ring)) {
-      if (edge.turn == 0) segments.emplace_back(exact_point(edge.from), exact_point(edge.to));
-    }
+  std::vector<Side> sides = straight_sides(rings);
+  std::vector<Box> boxes;
+  for (auto side = sides.begin(); side != sides.end(); ++side) {
+    boxes.emplace_back(side->segment.bbox(), side);
   }
-  std::vector<Kernel::Point_2> found;
-  CGAL::compute_intersection_points(segments.begin(), segments.end(), std::back_inserter(found));
-  std::vector<Point> points = shared_corners(rings);
-  for (const auto& p : found) points.push_back({CGAL::to_double(p.x()), CGAL::to_double(p.y())});
+  std::vector<Point> points;
+  CGAL::box_self_intersection_d(boxes.begin(), boxes.end(), [&](const Box& a, const Box& b) {
+    if (auto point = meeting(*a.handle(), *b.handle())) points.push_back(*point);
+  });
+  std::sort(points.begin(), points.end(),
+            [](Point a, Point b) { return std::pair(a.x, a.y) < std::pair(b.x, b.y); });
+  points.erase(std::unique(points.begin(), points.end()), points.end());
   return points;
 }
 

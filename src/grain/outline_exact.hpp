@@ -11,9 +11,8 @@
 
 namespace grainwright::exact {
 
-/// Points where rings cross, touch or run along themselves or each other: where a straight edge meets
-/// another elsewhere than at the corner between the two, and corners that come more than once.
-/// Exactly found and then rounded. The insides of arcs are left out: see crossings_of_arcs().
+/// Points where straight edges of the rings cross, touch or run along each other, beyond the corner
+/// between neighbours; exactly found, then rounded, by rising x. Arcs: see crossings_of_arcs().
 [[nodiscard]] std::vector<Point> meetings(const std::vector<Ring>& rings);
 
 /// True where the point lies inside the polygon of a ring's corners or on it.

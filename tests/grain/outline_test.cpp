@@ -155,7 +155,6 @@ TEST_CASE("rings that run along themselves or each other are refused, though non
   CHECK_THAT(refusal({{{round, {notched}}}, false}), Contains("touch"));
   CHECK_THAT(refusal({{{pinched, {}}}, false}), Contains("touch at (0 mm, 0 mm)"));
   CHECK_THAT(refusal({{{round, {twice}}}, false}), Contains("touch"));
-
 }
 
 TEST_CASE("drawings on a coarse grid are refused for crossings where there are some") {

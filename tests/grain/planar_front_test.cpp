@@ -11,7 +11,6 @@
 #include "support/checks.hpp"
 
 using namespace grainwright;
-using Catch::Matchers::Contains;
 using drawn::at_web;
 using drawn::integral_of_perimeter;
 using drawn::wall;
@@ -344,9 +343,8 @@ TEST_CASE("the strokes of a front add up to its perimeter") {
 TEST_CASE("edges that do not bound a void are refused rather than summed up wrongly") {
   // A circle drawn twice over: no edges cross, but it bounds no void.
   Outline twice = {{{{{{-8, 0}, pi}, {{8, 0}, pi}, {{-8, 0}, pi}, {{8, 0}, pi}}, {}}}, false};
-  CHECK_THAT(complaints(twice, wall).front().text(), Contains("touch at (-8000 mm, 0 mm)"));
+  CHECK(complaints(twice, wall).empty());
   CHECK_THROWS_AS(PlanarFront(twice, wall), InputError);
-  // What tidying lets pass, the front's own books refuse.
   Outline everything = drawn::polygon({{-60, -60}, {60, -60}, {60, 60}, {-60, 60}});
   everything.through_wall = true;
   CHECK(complaints(everything, wall).empty());
