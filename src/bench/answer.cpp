@@ -8,23 +8,19 @@
 #include <cmath>
 
 #include "axis.hpp"
-#include "cli/check.hpp"
 #include "cli/json.hpp"
+#include "cli/models.hpp"
 #include "cli/numbers.hpp"
-#include "cli/prediction.hpp"
 #include "cli/strength.hpp"
+#include "cli/verdict_page.hpp"
 #include "cli/words.hpp"
 #include "core_picture.hpp"
+#include "grainwright/assessment/assessment.hpp"
 #include "grainwright/error.hpp"
-#include "grainwright/firing/axial.hpp"
-#include "grainwright/firing/transient.hpp"
-#include "grainwright/flight/flight.hpp"
 #include "sentences.hpp"
 
 namespace grainwright::bench {
 namespace {
-
-using cli::Prediction;
 
 /// Six digits: a pixel is coarser, and a move is to travel fast.
 Json for_drawing(const std::vector<double>& values) {
@@ -34,15 +30,6 @@ Json for_drawing(const std::vector<double>& values) {
     list.push_back(value == 0 ? 0.0 : std::round(value * scale) / scale);
   }
   return list;
-}
-
-/// A move asks one model; at rest the axial firing is asked too.
-Prediction predicted(const Job& job, bool full) {
-  if (full) return cli::predict(job, cli::Model::transient, AxialOptions{}.slices);
-  return {.model = cli::Model::transient,
-          .firing = fire_transient(motor_of(job), {.lighting = lighting_of(job)}),
-          .axial = {},
-          .others = {}};
 }
 
 std::string core_words(const Segment& segment, UnitSystem units) {
@@ -69,30 +56,30 @@ class Figures {
  public:
   explicit Figures(UnitSystem units) : units_(units) {}
 
-  void add(const char* key, const char* name, double value, Dimension dimension,
-           const std::string& more = "") {
+  void add(const char* key, double value, const std::string& more = "",
+           const std::string& where = "") {
+    const FigureRow& row = figure_row(key);
     list_.push_back({{"key", key},
-                     {"name", name},
+                     {"name", std::string(row.label) + where},
                      {"value", value},
-                     {"text", show(value, dimension, units_) + more}});
+                     {"text", show(value, row.dimension, units_) + more}});
   }
-  void add(const Summary& s) {
-    using enum Dimension;
-    add("initial_thrust_N", "thrust at lighting", s.initial_thrust, force);
-    add("peak_thrust_N", "peak thrust", s.peak_thrust, force);
-    add("mean_thrust_N", "mean thrust", s.mean_thrust, force);
-    add("peak_pressure_Pa", "peak pressure", s.peak_pressure, pressure);
-    add("burn_time_s", "burn time", s.burn_time, time);
-    add("total_impulse_Ns", "total impulse", s.total_impulse, impulse, ", class " + s.letter_class);
-    add("specific_impulse_s", "specific impulse", s.specific_impulse, time);
-    add("propellant_mass_kg", "propellant", s.propellant_mass, mass);
-    if (s.port_to_throat > 0) add("port_to_throat", "port / throat area", s.port_to_throat, ratio);
-  }
-  void add(const Flight& flight) {
-    using enum Dimension;
-    add("thrust_to_weight", "thrust / weight", flight.thrust_to_weight, ratio);
-    add("rail_exit_speed_m_s", "speed off the rail", flight.rail_exit_speed, speed);
-    add("apogee_m", "height reached", flight.apogee, distance);
+  void add(const Assessment& found) {
+    const Summary& s = found.firing.summary;
+    const auto fired = [&](const char* key) { add(key, s.*figure_row(key).fired); };
+    fired("initial_thrust_N");
+    fired("peak_thrust_N");
+    fired("mean_thrust_N");
+    add("peak_pressure_Pa", found.peak_pressure.value, "", ", head end");
+    fired("burn_time_s");
+    add("total_impulse_Ns", s.total_impulse, ", class " + s.letter_class);
+    fired("specific_impulse_s");
+    fired("propellant_mass_kg");
+    if (s.port_to_throat > 0) fired("port_to_throat");
+    if (!found.flight) return;
+    for (const char* key : {"thrust_to_weight", "rail_exit_speed_m_s", "apogee_m"}) {
+      add(key, *found.flight.*figure_row(key).flown);
+    }
   }
   [[nodiscard]] const Json& list() const { return list_; }
 
@@ -133,38 +120,22 @@ Json asked_line(const Profile& profile, const Summary& summary) {
   return line;
 }
 
-/// The flight that `fly` tells.
-std::optional<Flight> flown(const Job& job, const Motor& motor) {
-  constexpr int points = 801;
-  if (!job.airframe) return std::nullopt;
-  return fly(fire_transient(motor, {.lighting = lighting_of(job), .points = points}), motor,
-             *job.airframe);
-}
-
-std::vector<Sentence> limit_sentences(const Job& job, const Prediction& prediction,
-                                      const std::optional<Flight>& flight) {
+/// A sentence a limit. The room and the loading have words of their own.
+std::vector<Sentence> limit_sentences(const Job& job, const Assessment& found) {
   std::vector<Sentence> sentences;
-  const auto add = [&](const std::vector<cli::Check>& checks) {
-    for (const cli::Check& check : checks) sentences.push_back(said(check, job.units));
-  };
-  if (prediction.chokes) {
-    sentences.push_back(
-        {"ports", Mood::broken, "A port CHOKES before the throat: the figures here are too kind!"});
+  for (const Check& check : found.checks) {
+    if (check.limit.row->row().of != FigureOf::build) sentences.push_back(said(check, job.units));
   }
-  const Summary judged = prediction.judged();
-  std::vector<cli::Check> limits = cli::checked(cli::set_limits(job.limits), judged);
-  for (cli::Check& check : limits) {
-    const bool pressure = check.limit.figure == &Summary::peak_pressure;
-    const bool along = judged.peak_pressure > prediction.firing.summary.peak_pressure;
-    if (pressure && along) check.limit.what = "peak pressure at the head end";
-  }
-  add(limits);
-  if (job.wish) add(cli::checked(cli::set_bounds(*job.wish), prediction.firing.summary));
-  if (job.wish && flight) add(cli::checked(cli::set_bounds(*job.wish), *flight));
   for (auto part : {room_sentences(job), loading_sentences(job)}) {
     sentences.insert(sentences.end(), part.begin(), part.end());
   }
   return sentences;
+}
+
+Json verdict_of(const Assessment& found, UnitSystem units) {
+  Json json = cli::json_of(found.verdict);
+  json["sentence"] = cli::first_sentence(found, units) + ".";
+  return json;
 }
 
 Json cuts_of(const Job& job) {
@@ -186,36 +157,37 @@ Json cuts_of(const Job& job) {
   return cuts;
 }
 
-void add_rest(Json& json, const Job& job, const Prediction& prediction) {
-  json["remarks"] = prediction.firing.remarks;
-  for (const std::string& line : prediction.others) json["remarks"].push_back(line);
+void add_rest(Json& json, const Job& job, const Assessment& found) {
+  json["remarks"] = cli::remarks_of(job, found);
+  for (const std::string& line :
+       cli::differences(found, Model::transient, found.firing.summary, job.units)) {
+    json["remarks"].push_back(line);
+  }
   json["cuts"] = cuts_of(job);
-  if (!job.shell) return;
-  const Margins found = margins(*job.shell, motor_of(job), prediction.hardest().curve);
-  json["margins"] = json_of(said(found, job.units));
-  json["margins_verdict"] = cli::verdict(found, job.units);
+  if (!found.margins) return;
+  json["margins"] = json_of(said(*found.margins, job.units));
+  json["margins_verdict"] = cli::strength_sentence(*found.margins, job.units);
 }
 
-/// Everything that a motor gives; throws InputError where the state is none.
+/// Everything that a motor gives; throws InputError where the state is none. A move asks one model.
 void add_firing(Json& json, const Job& job, const State& state, bool full) {
-  const Motor motor = motor_of(job);
-  const Prediction prediction = predicted(job, full);
-  const Summary& summary = prediction.firing.summary;
+  const Question question = question_of(job);
+  const Assessment found = assess(question, {.glance = !full, .units = job.units});
+  const Summary& summary = found.firing.summary;
+  json["verdict"] = verdict_of(found, job.units);
   json["summary"] = cli::json_of(summary);
   Figures figures(job.units);
-  figures.add(summary);
-  const auto flight = flown(job, motor);
-  if (flight) figures.add(*flight);
+  figures.add(found);
   json["figures"] = figures.list();
-  json["limits"] = json_of(limit_sentences(job, prediction, flight));
-  json["curves"] = curves_of(prediction.firing, job);
+  json["limits"] = json_of(limit_sentences(job, found));
+  json["curves"] = curves_of(found.firing, job);
   if (job.wish && !job.wish->for_the_rail) {
-    const double stray = misfit(motor, job.wish->profile);
+    const double stray = misfit(question.motor, job.wish->profile);
     json["fit"] = {{"misfit", stray},
                    {"text", fit_words(stray, state.asked)},
                    {"line", asked_line(job.wish->profile, summary)}};
   }
-  if (full) add_rest(json, job, prediction);
+  if (full) add_rest(json, job, found);
 }
 
 Json json_of(const Reach& reach) {

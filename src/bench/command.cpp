@@ -24,7 +24,7 @@ void open_in_browser(std::optional<bench::Doorway>& doorway, const std::string& 
   std::fputs("no browser can be opened from here; open the address yourself\n", stderr);
 }
 
-Answer run(const Arguments& arguments) {
+Output run(const Arguments& arguments) {
   const int port = arguments.whole_number("port", 1, 65535, 0);
   // Before any other thread, so that none of them receives the signal.
   const Interrupt interrupt;

@@ -5,7 +5,7 @@
 
 #include <chrono>
 
-#include "cli/check.hpp"
+#include "cli/limit_words.hpp"
 #include "cli/numbers.hpp"
 #include "grainwright/error.hpp"
 

@@ -17,7 +17,7 @@ using cli::percent;
 /// Lengths that add up to the room exactly on paper may not do so in binary.
 constexpr double rounding = 1e-9;
 
-Mood mood_of(const cli::Check& check) {
+Mood mood_of(const Check& check) {
   return check.broken() ? Mood::broken : check.near() ? Mood::near : Mood::kept;
 }
 
@@ -28,11 +28,16 @@ std::string capital(std::string text) {
   return text;
 }
 
+std::string label_of(const LimitRow& row) {
+  const bool headline = row.value == &LimitedFigures::peak_pressure;
+  return std::string(row.row().label) + (headline ? " at the head end" : "");
+}
+
 /// "22 % under its ceiling of 4 MPa", or "10 % OVER its ceiling of 4 MPa".
-std::string distance(const cli::Check& check, UnitSystem units) {
+std::string distance(const Check& check, UnitSystem units) {
   const auto& [limit, value] = check;
   const std::string end = fmt::format("its {} of {}", limit.ceiling ? "ceiling" : "floor",
-                                      show(limit.value, limit.dimension, units));
+                                      show(limit.value, limit.row->row().dimension, units));
   const double share = std::abs(value / limit.value - 1);
   if (share < 5e-4) return "right at " + end;
   const bool under = value < limit.value;
@@ -55,12 +60,12 @@ std::string_view name_of(Mood mood) {
   return "";
 }
 
-Sentence said(const cli::Check& check, UnitSystem units) {
+Sentence said(const Check& check, UnitSystem units) {
   const Mood mood = mood_of(check);
-  const std::string facts =
-      fmt::format("{} is {}, {}", capital(std::string(check.limit.what)),
-                  show(check.value, check.limit.dimension, units), distance(check, units));
-  return {std::string(check.limit.key), mood, facts + (mood == Mood::broken ? "!" : ".")};
+  const std::string facts = fmt::format("{} is {}, {}", capital(label_of(*check.limit.row)),
+                                        show(check.value, check.limit.row->row().dimension, units),
+                                        distance(check, units));
+  return {std::string(check.limit.row->key), mood, facts + (mood == Mood::broken ? "!" : ".")};
 }
 
 std::vector<Sentence> room_sentences(const Job& job) {
@@ -113,7 +118,7 @@ std::vector<Sentence> said(const Margins& margins, UnitSystem units) {
   for (const PartMargin& part : margins.parts) {
     const ModeMargin& mode = part.weakest();
     const bool broken = mode.ratio < margins.factor;
-    const bool near = !broken && mode.ratio < margins.factor * (1 + cli::near_limit);
+    const bool near = !broken && mode.ratio < margins.factor * (1 + near_limit);
     sentences.push_back(
         {part.part,
          broken ? Mood::broken

@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "cli/check.hpp"
+#include "grainwright/assessment/limits.hpp"
 #include "grainwright/job/job.hpp"
 #include "grainwright/strength/margins.hpp"
 #include "state.hpp"
@@ -25,7 +25,7 @@ struct Sentence {
 };
 
 /// "Peak pressure is 3.1 MPa, 22 % under its ceiling of 4 MPa."
-[[nodiscard]] Sentence said(const cli::Check& check, UnitSystem units);
+[[nodiscard]] Sentence said(const Check& check, UnitSystem units);
 /// Whether the stack fits its room; nothing to say where the room is not known.
 [[nodiscard]] std::vector<Sentence> room_sentences(const Job& job);
 /// Propellant in the room, held against the loading that is asked.

@@ -185,7 +185,7 @@ std::string text_of(const Job& job, const Burnback& burnback, const std::vector<
   return page.text();
 }
 
-Answer run(const Arguments& arguments) {
+Output run(const Arguments& arguments) {
   const std::optional<std::string> svg = arguments.text("svg");
   if (!svg && arguments.has("force")) {
     throw InputError("--force", "given alone", "--svg FILE beside it");

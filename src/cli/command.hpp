@@ -18,7 +18,7 @@ enum class Exit {
   no_access = 3,  ///< a file or standard output cannot be read or written
 };
 
-struct Answer {
+struct Output {
   std::string text;  ///< for standard output
   Exit exit = Exit::fine;
 };
@@ -38,7 +38,7 @@ struct Command {
   std::string_view operand;     ///< "JOB", "[LOG]" where it may be left out, or empty
   std::vector<Option> options;  ///< beside `shared_options`
   std::string_view why_no_csv;  ///< empty where the answer holds a curve
-  Answer (*run)(const Arguments&) = nullptr;
+  Output (*run)(const Arguments&) = nullptr;
   std::string_view several_with = {};  ///< the switch with which it takes several operands
 };
 

@@ -4,6 +4,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <utility>
 
 #include "arguments.hpp"
 #include "drawing.hpp"
@@ -11,6 +13,7 @@
 #include "json.hpp"
 #include "numbers.hpp"
 #include "target.hpp"
+#include "verdict_page.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -20,7 +23,7 @@ constexpr std::size_t most_builds = 4;  // a pen for each
 constexpr std::size_t moments = 241;
 
 constexpr std::string_view compared_model =
-    "Transient model for each; peak pressure and mass flux are the highest of any model. Pressures "
+    "Transient model for each; the peak pressure is the highest of all models. Pressures "
     "are absolute.";
 
 struct Build {
@@ -52,21 +55,9 @@ std::string name_of(const Build& build) {
 
 // ---------------------------------------------------------------------------------------- numbers
 
-struct Row {
-  std::string_view name;
-  Dimension dimension;
-  double Summary::*value;
-};
-constexpr Row rows[] = {{"total impulse", Dimension::impulse, &Summary::total_impulse},
-                        {"burn time", Dimension::time, &Summary::burn_time},
-                        {"thrust at lighting", Dimension::force, &Summary::initial_thrust},
-                        {"mean thrust", Dimension::force, &Summary::mean_thrust},
-                        {"peak thrust", Dimension::force, &Summary::peak_thrust},
-                        {"peak / mean thrust", Dimension::ratio, &Summary::neutrality},
-                        {"peak pressure", Dimension::pressure, &Summary::peak_pressure},
-                        {"propellant", Dimension::mass, &Summary::propellant_mass},
-                        {"specific impulse", Dimension::time, &Summary::specific_impulse},
-                        {"port / throat area", Dimension::ratio, &Summary::port_to_throat}};
+constexpr const char* rows[] = {"total_impulse_Ns",   "burn_time_s",        "initial_thrust_N",
+                                "mean_thrust_N",      "peak_thrust_N",      "peak_to_mean_thrust",
+                                "propellant_mass_kg", "specific_impulse_s", "port_to_throat"};
 
 template <typename Cell>
 std::vector<std::string> row_of(std::string name, const std::vector<Build>& builds, Cell cell) {
@@ -85,63 +76,99 @@ Table numbers_of(const std::vector<Build>& builds, UnitSystem units) {
   table.rows.push_back(row_of("throat", builds, [&](const Build& build) {
     return show(build.job.nozzle->throat_diameter, Dimension::length, units, 6);
   }));
-  for (const Row& row : rows) {
-    table.rows.push_back(row_of(std::string(row.name), builds, [&](const Build& build) {
-      return show(build.found.prediction.judged().*row.value, row.dimension, units);
+  for (const char* key : rows) {
+    const FigureRow& row = figure_row(key);
+    table.rows.push_back(row_of(std::string(row.label), builds, [&](const Build& build) {
+      return show(build.found.firing().summary.*row.fired, row.dimension, units);
     }));
   }
+  table.rows.push_back(row_of("peak pressure, head end", builds, [&](const Build& build) {
+    return show(build.found.found.peak_pressure.value, Dimension::pressure, units);
+  }));
   table.rows.push_back(row_of("letter class", builds, [](const Build& build) {
     return build.found.firing().summary.letter_class;
   }));
   table.rows.push_back(row_of("misfit of its own wish", builds, [](const Build& build) {
     return build.found.misfit ? fmt::format("{:.4f}", *build.found.misfit) : std::string("no wish");
   }));
-  table.rows.push_back(row_of("what gives first, times its load", builds, [](const Build& build) {
-    return build.found.margins ? fmt::format("{:.2f}", build.found.margins->ratio())
-                               : std::string("not judged");
+  table.rows.push_back(row_of("weakest part, times its load", builds, [](const Build& build) {
+    const auto& margins = build.found.found.margins;
+    return margins ? fmt::format("{:.2f}", margins->ratio()) : std::string("not judged");
   }));
-  if (std::ranges::any_of(builds,
-                          [](const Build& build) { return build.found.flight.has_value(); })) {
-    table.rows.push_back(row_of("speed off the rail", builds, [&](const Build& build) {
-      return build.found.flight ? show(build.found.flight->rail_exit_speed, Dimension::speed, units)
-                                : std::string("no airframe");
-    }));
-    table.rows.push_back(row_of("apogee", builds, [&](const Build& build) {
-      return build.found.flight ? show(build.found.flight->apogee, Dimension::distance, units)
-                                : std::string("no airframe");
-    }));
+  if (std::ranges::any_of(
+          builds, [](const Build& build) { return build.found.found.flight.has_value(); })) {
+    for (const char* key : {"rail_exit_speed_m_s", "apogee_m"}) {
+      const FigureRow& row = figure_row(key);
+      table.rows.push_back(row_of(std::string(row.label), builds, [&](const Build& build) {
+        const auto& flight = build.found.found.flight;
+        return flight ? show(*flight.*row.flown, row.dimension, units) : std::string("no airframe");
+      }));
+    }
   }
-  table.rows.push_back(row_of("as its job asks", builds, [](const Build& build) {
-    return std::string(build.found.as_asked() ? "yes" : "NO");
+  table.rows.push_back(row_of("verdict", builds, [](const Build& build) {
+    return std::string(name_of(build.found.found.verdict.answer()));
   }));
   return table;
 }
 
-/// Who leads in what, in one sentence.
-std::string verdict_of(const std::vector<Build>& builds) {
+/// The reasons of all builds together, each with its letter.
+Verdict verdict_of(const std::vector<Build>& builds) {
+  Verdict all;
+  for (const Build& build : builds) {
+    const auto add = [&](const std::vector<Reason>& reasons, std::vector<Reason>& to) {
+      for (Reason reason : reasons) {
+        reason.words = fmt::format("{}: {}", build.letter, reason.words);
+        to.push_back(std::move(reason));
+      }
+    };
+    const Verdict& own = build.found.found.verdict;
+    add(own.broken, all.broken);
+    add(own.not_judged, all.not_judged);
+    add(own.assumed, all.assumed);
+  }
+  return all;
+}
+
+/// Which of them may be fired: "NO for A; YES, by this prediction, for B".
+std::string first_sentence(const std::vector<Build>& builds) {
+  std::string words;
+  for (const auto& [answer, name] : {std::pair{Answer::no, "NO"},
+                                     {Answer::unknown, "UNKNOWN"},
+                                     {Answer::yes, "YES, by this prediction,"}}) {
+    std::string letters;
+    for (const Build& build : builds) {
+      if (build.found.found.verdict.answer() != answer) continue;
+      letters += (letters.empty() ? "" : ", ") + build.letter;
+    }
+    if (letters.empty()) continue;
+    words += fmt::format("{}{} for {}", words.empty() ? "" : "; ", name, letters);
+  }
+  return words + ".";
+}
+
+/// Who leads in what, in one sentence; nobody by a hair, and no motor that must not be fired.
+std::string praise_of(const std::vector<Build>& builds) {
   using Figure = double (*)(const Build&);
+  constexpr double hair = 1e-3;
   constexpr std::pair<std::string_view, Figure> praises[] = {
       {"gives the most impulse",
        [](const Build& build) { return build.found.firing().summary.total_impulse; }},
-      {"pushes hardest at lighting",
+      {"pushes hardest at ignition",
        [](const Build& build) { return build.found.firing().summary.initial_thrust; }},
       {"has the lowest peak pressure",
-       [](const Build& build) { return -build.found.prediction.judged().peak_pressure; }}};
+       [](const Build& build) { return -build.found.found.peak_pressure.value; }}};
   std::string words;
   for (const Build& build : builds) {
-    std::string own;
+    if (build.found.found.verdict.answer() == Answer::no) continue;
     for (const auto& [praise, figure] : praises) {
-      if (&*std::ranges::max_element(builds, {}, figure) != &build) continue;
-      own += fmt::format("{}{}", own.empty() ? "" : ", ", praise);
+      const double own = figure(build);
+      const bool leads = std::ranges::all_of(builds, [&](const Build& other) {
+        return &other == &build || own > figure(other) + hair * std::abs(own);
+      });
+      if (leads) words += fmt::format("{}{} {}", words.empty() ? "" : "; ", build.letter, praise);
     }
-    if (!own.empty()) words += fmt::format("{} {}; ", build.letter, own);
   }
-  std::string broken;
-  for (const Build& build : builds) {
-    if (!build.found.as_asked()) broken += (broken.empty() ? "" : ", ") + build.letter;
-  }
-  if (broken.empty()) return words + "all keep what their jobs ask.";
-  return fmt::format("{}NOT as its job asks: {}.", words, broken);
+  return words.empty() ? "" : words + ".";
 }
 
 // ------------------------------------------------------------------------------------------ curves
@@ -176,13 +203,11 @@ Report report_of(const std::vector<Build>& builds, UnitSystem units) {
   for (const Build& build : builds) {
     title += fmt::format("{}{}: {}", title.empty() ? "" : "; ", build.letter, name_of(build));
   }
-  const bool as_asked =
-      std::ranges::all_of(builds, [](const Build& build) { return build.found.as_asked(); });
   Report report{.kind = "Builds side by side, a prediction",
                 .title = title,
                 .file = "",
-                .verdict = verdict_of(builds),
-                .as_asked = as_asked,
+                .verdict = first_sentence(builds),
+                .answer = verdict_of(builds).answer(),
                 .figures = {},
                 .motor = {},
                 .burn = {},
@@ -190,13 +215,20 @@ Report report_of(const std::vector<Build>& builds, UnitSystem units) {
                 .chapters = {},
                 .job_text = "",
                 .units = units};
+  Chapter why{"reasons", "What the verdicts rest on", {}};
+  for (const Build& build : builds) {
+    why.blocks.push_back(Paragraph{
+        fmt::format("{}: {}.", build.letter, cli::first_sentence(build.found.found, units))});
+  }
+  report.chapters.push_back(std::move(why));
   const Table numbers = numbers_of(builds, units);
   report.chapters.push_back(
       {"numbers", "Numbers", {DataTable{"", numbers.align, numbers.head, numbers.rows}}});
   Chapter motors{"motors", "Motors, each to its own scale", {}};
   for (const Build& build : builds) {
     motors.blocks.push_back(
-        Drawing{{motor_of(build.job), build.job.casing, build.job.shell, units}, build.letter});
+        Drawing{{build.found.question.motor.motor(), build.job.casing, build.job.shell, units},
+                build.letter});
   }
   report.chapters.push_back(motors);
   report.chapters.push_back(
@@ -214,14 +246,20 @@ Report report_of(const std::vector<Build>& builds, UnitSystem units) {
 std::string text_of(const std::vector<Build>& builds, UnitSystem units,
                     const std::optional<std::string>& page) {
   Page text;
+  text.heading(first_sentence(builds));
+  for (const Build& build : builds) {
+    text.item(build.letter + "  ", cli::first_sentence(build.found.found, units) + ".");
+  }
   text.heading("Builds side by side");
   for (const Build& build : builds) {
     text.item(fmt::format("{}  ", build.letter),
               fmt::format("{} ({})", name_of(build), build.file));
   }
   text.gap();
-  text.paragraph(verdict_of(builds));
-  text.gap();
+  if (const std::string praise = praise_of(builds); !praise.empty()) {
+    text.paragraph(praise);
+    text.gap();
+  }
   text.table(numbers_of(builds, units));
   text.gap();
   text.paragraph(compared_model);
@@ -244,18 +282,20 @@ Json json_of(const std::vector<Build>& builds) {
     list.push_back({{"letter", build.letter},
                     {"file", build.file},
                     {"title", build.job.title},
-                    {"as_asked", build.found.as_asked()},
+                    {"verdict", cli::json_of(build.found.found.verdict)},
+                    {"judged", judged_json(build.found.found)},
+                    {"remarks", remarks_of(build.job, build.found.found)},
                     {"segments", cli::json_of(build.job.grain)},
                     {"throat_m", build.job.nozzle->throat_diameter},
                     {"summary", cli::json_of(build.found.firing().summary)},
                     {"curve", cli::json_of(columns_of(build.found.firing()))}});
   }
-  return {{"builds", list}};
+  return {{"verdict", cli::json_of(verdict_of(builds))}, {"builds", list}};
 }
 
 }  // namespace
 
-Answer compare(const Arguments& arguments) {
+Output compare(const Arguments& arguments) {
   for (std::string option : {"save", "pick", "threads"}) {
     if (arguments.has(option)) {
       throw InputError("--" + option, "given with --compare", "one of the two");
@@ -265,8 +305,9 @@ Answer compare(const Arguments& arguments) {
   const std::vector<Build> builds = builds_of(arguments, arguments.units());
   const UnitSystem units = arguments.units().value_or(builds.front().job.units);
   if (page) write_whole_file(*page, html_of(report_of(builds, units)), arguments.has("force"));
-  if (arguments.format() == Format::json) return {written(json_of(builds))};
-  return {text_of(builds, units, page)};
+  const Exit exit = exit_of(verdict_of(builds));
+  if (arguments.format() == Format::json) return {written(json_of(builds)), exit};
+  return {text_of(builds, units, page), exit};
 }
 
 }  // namespace grainwright::cli

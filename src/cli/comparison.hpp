@@ -12,6 +12,6 @@
 namespace grainwright::cli {
 
 /// `design --compare`: the job files are the operands, two to four of them.
-[[nodiscard]] Answer compare(const Arguments& arguments);
+[[nodiscard]] Output compare(const Arguments& arguments);
 
 }  // namespace grainwright::cli

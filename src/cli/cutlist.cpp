@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "arguments.hpp"
 #include "grainwright/error.hpp"
@@ -12,6 +13,7 @@
 #include "json.hpp"
 #include "numbers.hpp"
 #include "target.hpp"
+#include "verdict_page.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -166,10 +168,35 @@ void tell_saw_plan(Page& page, const CutList& list, const WorkshopOptions& optio
   page.paragraph(fmt::format("Drawn to scale; {} left over.", show_length(plan.left_over, units)));
 }
 
-std::string text_of(const Job& job, const CutList& list, UnitSystem units, const std::string& file,
-                    const std::optional<std::string>& sheet) {
+/// The verdict on the motor whose pieces these are, and its words.
+struct Judgement {
+  std::string sentence;
+  Verdict verdict;
+  std::vector<std::string> remarks;
+};
+
+/// A job may list its pieces before it says enough of the motor; then that is what is not judged.
+Judgement judge(const Job& job, UnitSystem units) {
+  try {
+    const Assessment found = assess(question_of(job), {.units = units});
+    return {first_sentence(found, units) + ".", found.verdict, remarks_of(job, found)};
+  } catch (const InputError& error) {
+    Verdict verdict;
+    for (const Complaint& complaint : error.complaints()) {
+      verdict.not_judged.push_back(
+          {complaint.key, fmt::format("the motor: {} is {}; expected {}", complaint.key,
+                                      complaint.given, complaint.allowed)});
+    }
+    return {first_sentence(verdict) + ".", verdict, job.remarks};
+  }
+}
+
+std::string text_of(const Job& job, const CutList& list, const Judgement& judged, UnitSystem units,
+                    const std::string& file, const std::optional<std::string>& sheet) {
   WorkshopOptions options = workshop_options_of(job);
   Page page;
+  page.heading(judged.sentence);
+  tell_reasons(page, judged.verdict);
   page.heading(title_of("Cut list", job));
   tell_pieces(page, list, options.length_tolerance, units);
   tell_cuts(page, list, units);
@@ -177,12 +204,12 @@ std::string text_of(const Job& job, const CutList& list, UnitSystem units, const
   tell_batch(page, list, options.waste, units);
   tell_saw_plan(page, list, options, units);
   std::vector<std::string> remarks = list.remarks;
-  remarks.insert(remarks.end(), job.remarks.begin(), job.remarks.end());
+  std::ranges::copy(judged.remarks, std::back_inserter(remarks));
   tell_remarks(page, remarks);
-  page.heading("Cautions");
-  page.paragraph(cautions);
+  page.heading(short_caution);
   if (sheet) page.heading("Casting sheet written: " + *sheet);
-  page.next("cut, cast and weigh; after any change, grainwright fire " + file);
+  page.next(next_step(job, judged.verdict, file,
+                      "cut, cast and weigh; after any change, grainwright fire " + file));
   return page.text();
 }
 
@@ -199,17 +226,26 @@ CastingSheet sheet_of(const Job& job, const CutList& list, UnitSystem units,
   return sheet;
 }
 
-Answer run(const Arguments& arguments) {
+Output run(const Arguments& arguments) {
   const Job job = read_job(arguments.operand());
   const UnitSystem units = arguments.units().value_or(job.units);
   const CutList list = list_of(job, units);
+  const Judgement judged = judge(job, units);
+  const Exit exit = exit_of(judged.verdict);
   const auto sheet = target_of(arguments, "sheet");
   if (sheet) {
     write_whole_file(*sheet, html_of(sheet_of(job, list, units, arguments.operand())),
                      arguments.has("force"));
   }
-  if (arguments.format() == Format::json) return {written({{"cut_list", json_of(list)}})};
-  return {text_of(job, list, units, arguments.operand(), sheet)};
+  if (arguments.format() == Format::json) {
+    std::vector<std::string> remarks = list.remarks;
+    std::ranges::copy(judged.remarks, std::back_inserter(remarks));
+    return {written({{"verdict", json_of(judged.verdict)},
+                     {"cut_list", json_of(list)},
+                     {"remarks", remarks}}),
+            exit};
+  }
+  return {text_of(job, list, judged, units, arguments.operand(), sheet), exit};
 }
 
 }  // namespace

@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include "arguments.hpp"
-#include "check.hpp"
 #include "comparison.hpp"
 #include "design_page.hpp"
 #include "grainwright/error.hpp"
@@ -10,10 +9,11 @@
 #include "grainwright/search/search.hpp"
 #include "interrupt.hpp"
 #include "json.hpp"
-#include "prediction.hpp"
 #include "strength.hpp"
 #include "target.hpp"
+#include "verdict_page.hpp"
 #include "whole_file.hpp"
+#include "words.hpp"
 
 namespace grainwright::cli {
 namespace {
@@ -56,63 +56,73 @@ void write(const Save& save, const std::string& job_file, const std::vector<Desi
       save.replace);
 }
 
-std::string next_step(const std::string& job_file, const std::optional<Save>& save,
-                      const SearchResult& result) {
+std::string next_after(const std::string& job_file, const std::optional<Save>& save,
+                       const SearchResult& result, const Verdict& verdict) {
   if (result.stopped && result.designs.empty()) {
     return fmt::format("grainwright design {}, and let it search to its end", job_file);
   }
   if (result.designs.empty()) {
     return fmt::format("change one of these in {} and search again", job_file);
   }
+  if (verdict.answer() == Answer::no) {
+    return fmt::format("pick another build with --pick N, or change {} in {} and search again",
+                       verdict.broken.front().key, job_file);
+  }
   if (save) return "grainwright fire " + save->file;
   return fmt::format("grainwright design {} --save FILE --pick N, then grainwright fire FILE",
                      job_file);
 }
 
-Json json_of(const SearchResult& result, const std::vector<Margins>& hot) {
-  Json json = {{"designs", cli::json_of(result.designs)},
+Json json_of(const Job& job, const SearchResult& result, const std::vector<Assessment>& judged,
+             const Verdict& verdict) {
+  Json json = {{"verdict", cli::json_of(verdict)},
+               {"designs", cli::json_of(result.designs)},
                {"search",
                 {{"builds", result.builds},
                  {"proven", result.proven},
                  {"seconds", result.seconds},
                  {"stopped", result.stopped}}}};
-  for (std::size_t i = 0; i < hot.size(); ++i) {
-    json["designs"][i]["margins"] = cli::json_of(hot[i]);
+  for (std::size_t i = 0; i < judged.size(); ++i) {
+    json["designs"][i]["verdict"] = cli::json_of(judged[i].verdict);
+    json["designs"][i]["judged"] = judged_json(judged[i]);
+    if (judged[i].margins) json["designs"][i]["margins"] = cli::json_of(*judged[i].margins);
   }
   if (result.designs.empty()) json["reliefs"] = cli::json_of(result.reliefs);
+  json["remarks"] = judged.empty() ? job.remarks : remarks_of(job, judged.front());
   return json;
 }
 
-/// Each design judged hot, where the ceiling is from strength.
-std::vector<Margins> judged(const Job& job, const SearchTask& task, const SearchResult& result) {
-  std::vector<Margins> hot;
-  if (!job.from_strength) return hot;
+/// Each design as every other command judges it.
+std::vector<Assessment> judged(const Job& job, const SearchTask& task, const SearchResult& result,
+                               UnitSystem units) {
+  std::vector<Assessment> all;
   for (const Design& design : result.designs) {
-    const Motor motor = motor_of(task, design);
-    hot.push_back(*hot_check(job, motor, hardest_firing(job, motor).curve));
+    all.push_back(assess(question_of(job, motor_of(task, design)), {.units = units}));
   }
-  return hot;
+  return all;
 }
 
-Answer run(const Arguments& arguments) {
+Output run(const Arguments& arguments) {
   if (arguments.has("compare")) return compare(arguments);
   if (arguments.has("out")) throw InputError("--out", "given alone", "--compare beside it");
-  std::optional<Save> save = save_of(arguments);
-  int threads = arguments.whole_number("threads", 1, 1024, 0);
-  Job job = read_job(arguments.operand());
-  SearchTask task = search_task_of(job);
-  SearchResult result = searched(task, static_cast<unsigned>(threads));
-  bool found = !result.designs.empty();
+  const std::optional<Save> save = save_of(arguments);
+  const int threads = arguments.whole_number("threads", 1, 1024, 0);
+  const Job job = read_job(arguments.operand());
+  const UnitSystem units = arguments.units().value_or(job.units);
+  const SearchTask task = search_task_of(job);
+  const SearchResult result = searched(task, static_cast<unsigned>(threads));
+  const bool found = !result.designs.empty();
   if (save && found) write(*save, arguments.operand(), result.designs);
-  const std::vector<Margins> hot = judged(job, task, result);
+  const std::vector<Assessment> all = judged(job, task, result, units);
   const std::size_t picked = save ? save->pick - 1 : 0;
-  const bool holds = hot.empty() || hot[picked].hold();
-  Exit exit = found && holds ? Exit::fine : Exit::no;
-  if (arguments.format() == Format::json) return {written(json_of(result, hot)), exit};
-  UnitSystem units = arguments.units().value_or(job.units);
-  Page page = design_page(job, task, result, hot, units);
+  const Verdict verdict = verdict_on(result, all, picked, units);
+  const Exit exit = exit_of(verdict);
+  if (arguments.format() == Format::json) {
+    return {written(json_of(job, result, all, verdict)), exit};
+  }
+  Page page = design_page(job, task, result, all, picked, units);
   if (save && found) page.heading(fmt::format("Design {} is saved.", save->pick));
-  page.next(next_step(arguments.operand(), save, result));
+  page.next(next_after(arguments.operand(), save, result, verdict));
   return {page.text(), exit};
 }
 

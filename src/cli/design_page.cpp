@@ -5,15 +5,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <optional>
 
-#include "check.hpp"
 #include "flight_page.hpp"
-#include "grainwright/firing/steady.hpp"
+#include "grainwright/assessment/assessment.hpp"
 #include "grainwright/search/even.hpp"
+#include "limit_words.hpp"
 #include "numbers.hpp"
 #include "strength.hpp"
+#include "verdict_page.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -57,13 +57,12 @@ void tell_question(Page& page, const SearchTask& task, UnitSystem units) {
   std::string asked =
       fmt::format("Asked: {} in {} of room at {} outer diameter", described(task.wish),
                   show_length(task.grain_room, units), show_length(task.outer_diameter, units));
-  std::vector<Limit> limits = set_limits(task.limits);
-  std::ranges::copy(set_bounds(task.wish), std::back_inserter(limits));
-  for (const Limit& limit : limits) asked += "; " + sentence(limit, units);
+  for (const Limit& limit : limits_asked({task.limits, task.wish})) {
+    asked += "; " + sentence(limit, units);
+  }
   if (task.limits.confidence > 0) {
     asked += fmt::format("; the ceiling for {} of all motors", percent(task.limits.confidence));
   }
-  if (task.wish.loading > 0) asked += "; loading at least " + percent(task.wish.loading);
   page.paragraph(asked + ".");
   const Shop& shop = task.shop;
   std::string saw = shop.length_step > 0
@@ -82,7 +81,8 @@ std::string standing(const SearchResult& result) {
   return fmt::format("{}; {} judged", claim, counted(result.builds, "build"));
 }
 
-void tell_best(Page& page, const SearchTask& task, const SearchResult& result, UnitSystem units) {
+void tell_best(Page& page, const SearchTask& task, const SearchResult& result,
+               const Assessment& judged, UnitSystem units) {
   const Design& best = result.designs.front();
   page.heading(fmt::format("Best build: {}, {}", merit_of(task, best.misfit, best.summary, units),
                            standing(result)));
@@ -98,16 +98,9 @@ void tell_best(Page& page, const SearchTask& task, const SearchResult& result, U
     page.heading("Its flight, of the steady firing; `fly` says more");
     tell_briefly(page, *best.flight, units);
   }
-  page.heading("Limits and bounds");
-  std::vector<Limit> limits = set_limits(task.limits);
-  std::ranges::copy(set_bounds(task.wish), std::back_inserter(limits));
-  if (limits.empty()) page.paragraph("None: nothing here says that the casing holds.");
-  for (const Check& check : checked(limits, best.summary)) page.item("- ", sentence(check, units));
-  if (best.flight) {
-    for (const Check& check : checked(limits, *best.flight)) {
-      page.item("- ", sentence(check, units));
-    }
-  }
+  page.heading("Limits and bounds, held against the highest of all models");
+  if (judged.checks.empty()) page.paragraph("None.");
+  for (const Check& check : judged.checks) page.item("- ", sentence(check, units));
   if (best.pressure_at_confidence == 0) return;
   page.item("- ",
             fmt::format("{} of all motors built so keep under {}, for the ceiling was lowered "
@@ -117,15 +110,24 @@ void tell_best(Page& page, const SearchTask& task, const SearchResult& result, U
                         result.pressure_factor));
 }
 
-void tell_strength(Page& page, const Job& job, const std::vector<Margins>& hot, UnitSystem units) {
-  if (hot.empty()) return;
+void tell_strength(Page& page, const Job& job, const std::vector<Assessment>& judged,
+                   UnitSystem units) {
+  const std::optional<Margins>& best = judged.front().margins;
+  if (!best) return;
   page.heading("Strength");
-  page.paragraph("Ceiling " + ceiling_words(job, units) + ". Hot, over its firing:");
-  page.table(table_of(hot.front(), units));
+  page.paragraph(fmt::format("{}Hot, over the {} firing:",
+                             job.from_strength ? "Ceiling " + ceiling_words(job, units) + ". " : "",
+                             name_of(judged.front().margins_over)));
+  page.table(table_of(*best, units));
   page.gap();
-  page.paragraph(verdict(hot.front(), units));
-  for (std::size_t i = 1; i < hot.size(); ++i) {
-    page.item(fmt::format("{} ", i + 1), verdict(hot[i], units));
+  page.paragraph(strength_sentence(*best, units));
+}
+
+/// Why a build of the shortlist should not be fired, or is not known.
+void tell_verdicts(Page& page, const std::vector<Assessment>& judged) {
+  for (std::size_t i = 1; i < judged.size(); ++i) {
+    if (judged[i].verdict.answer() == Answer::yes) continue;
+    page.item(fmt::format("{} ", i + 1), first_sentence(judged[i].verdict) + ".");
   }
 }
 
@@ -142,14 +144,14 @@ std::vector<std::string> first_column(const SearchTask& task, const std::vector<
 }
 
 void tell_shortlist(Page& page, const SearchTask& task, const std::vector<Design>& designs,
-                    UnitSystem units) {
+                    const std::vector<Assessment>& judged, UnitSystem units) {
   using enum Dimension;
   page.heading("Shortlist");
   Table table{
-      .align = "r......",
+      .align = "r......l",
       .head = {"", task.wish.for_the_rail ? "rail exit" : "misfit", head("impulse", impulse, units),
                head("burn time", time, units), head("peak pressure", pressure, units), "segments",
-               head("throat", length, units)}};
+               head("throat", length, units), "verdict"}};
   auto columned = [&](Dimension dimension, auto&& figure) {
     std::vector<double> values;
     for (const Design& design : designs) values.push_back(figure(design));
@@ -162,7 +164,8 @@ void tell_shortlist(Page& page, const SearchTask& task, const std::vector<Design
   for (std::size_t i = 0; i < designs.size(); ++i) {
     table.rows.push_back({std::to_string(i + 1), firsts[i], impulses[i], times[i], pressures[i],
                           std::to_string(designs[i].grain.segment_count()),
-                          number(designs[i].throat_diameter, length, units, 6)});
+                          number(designs[i].throat_diameter, length, units, 6),
+                          std::string(name_of(judged[i].verdict.answer()))});
   }
   page.table(table);
   page.gap();
@@ -172,6 +175,7 @@ void tell_shortlist(Page& page, const SearchTask& task, const std::vector<Design
               design.gives_up.empty() ? design.strength
                                       : fmt::format("{}: {}", design.strength, design.gives_up));
   }
+  tell_verdicts(page, judged);
   for (std::size_t i = 1; i < designs.size(); ++i) {
     page.heading(fmt::format("Segments of {}, head end first", i + 1));
     page.table(table_of(designs[i].grain, units));
@@ -183,29 +187,39 @@ struct Rival {
   Motor motor;
   double misfit = 0;
   Summary summary;
-  std::optional<Flight> flight;
+  Verdict verdict;
 };
 
-/// On the first mandrel of which an even segment fits the room, as many as do, in the design's
-/// throat.
-std::optional<Rival> even_rival(const SearchTask& task, const Design& design) {
+/// As many even segments on this rod as fit the room, in the design's throat; nothing where none
+/// does.
+std::optional<Motor> even_motor(const SearchTask& task, const Design& design, double core) {
   const double spacer = task.shop.spacer;
+  const double length = even_stack(task.outer_diameter, core, 1).length;
+  const int fit = static_cast<int>(std::floor((task.grain_room + spacer) / (length + spacer)));
+  const int count = std::min(fit, task.shop.most_segments);
+  if (count < 1) return std::nullopt;
+  return Motor{.grain = {{{{length, task.outer_diameter, core}, count}}, spacer},
+               .propellant = task.propellant,
+               .nozzle = task.nozzle.drilled_to(design.throat_diameter),
+               .day = task.day};
+}
+
+/// On the rod of which it fits best; for the rail, of which it gives the most impulse.
+std::optional<Rival> even_rival(const Job& job, const SearchTask& task, const Design& design,
+                                UnitSystem units) {
+  std::optional<Rival> best;
   for (double core : task.shop.mandrels) {
-    double length = even_stack(task.outer_diameter, core, 1).length;
-    int fit = static_cast<int>(std::floor((task.grain_room + spacer) / (length + spacer)));
-    int count = std::min(fit, task.shop.most_segments);
-    if (count < 1) continue;
-    Motor motor{.grain = {{{{length, task.outer_diameter, core}, count}}, spacer},
-                .propellant = task.propellant,
-                .nozzle = task.nozzle.drilled_to(design.throat_diameter),
-                .day = task.day};
-    SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
-    Rival rival{motor, misfit(motor, task.wish.profile),
-                steady_summary(Burnback(motor.grain), chamber), std::nullopt};
-    if (task.airframe) rival.flight = fly_steady(motor, *task.airframe);
-    return rival;
+    auto motor = even_motor(task, design, core);
+    if (!motor) continue;
+    const PreparedMotor ready(*motor);
+    Rival rival{*motor, misfit(ready, task.wish.profile), ready.steady(), {}};
+    const bool better =
+        !best || (task.wish.for_the_rail ? rival.summary.total_impulse > best->summary.total_impulse
+                                         : rival.misfit < best->misfit);
+    if (better) best = std::move(rival);
   }
-  return std::nullopt;
+  if (best) best->verdict = assess(question_of(job, best->motor), {.units = units}).verdict;
+  return best;
 }
 
 /// How the best build stands to a rival, in words.
@@ -219,9 +233,10 @@ std::string comparison(const SearchTask& task, const Design& best, const Rival& 
   return fmt::format("The best build is {} (misfit {})", verdict, misfit_of(best.misfit));
 }
 
-void tell_rival(Page& page, const SearchTask& task, const Design& best, UnitSystem units) {
+void tell_rival(Page& page, const Job& job, const SearchTask& task, const Design& best,
+                UnitSystem units) {
   page.heading("Against the even stack");
-  std::optional<Rival> rival = even_rival(task, best);
+  std::optional<Rival> rival = even_rival(job, task, best, units);
   if (!rival) {
     page.paragraph("None to compare with: no even segment fits the room on any of the mandrels.");
     return;
@@ -239,13 +254,8 @@ void tell_rival(Page& page, const SearchTask& task, const Design& best, UnitSyst
       "impulse.",
       count, show_length(segment.length, units), show_length(segment.core_diameter, units), figures,
       comparison(task, best, *rival), percent(std::abs(gain)), gain < 0 ? "less" : "more"));
-  std::vector<Check> checks = checked(set_limits(task.limits), rival->summary);
-  if (rival->flight) {
-    std::ranges::copy(checked(set_bounds(task.wish), *rival->flight), std::back_inserter(checks));
-  }
-  for (const Check& check : checks) {
-    if (check.broken())
-      page.paragraph("The even stack breaks a limit: " + sentence(check, units) + ".");
+  for (const Reason& reason : rival->verdict.broken) {
+    page.paragraph("The even stack is no answer: " + reason.words + ".");
   }
 }
 
@@ -271,22 +281,45 @@ void tell_refusal(Page& page, const SearchResult& result, UnitSystem units) {
 
 }  // namespace
 
+Verdict verdict_on(const SearchResult& result, const std::vector<Assessment>& judged,
+                   std::size_t picked, UnitSystem units) {
+  if (picked < judged.size()) return judged[picked].verdict;
+  Verdict verdict;
+  for (const Relief& relief : result.reliefs) {
+    const Dimension dimension = dimension_of_limit(relief.key);
+    verdict.broken.push_back(
+        {relief.key,
+         fmt::format("nothing fits under {}, {}", relief.key, show(relief.asked, dimension, units)),
+         {},
+         relief.asked,
+         dimension});
+  }
+  if (verdict.broken.empty()) verdict.broken.push_back({"shop", "no build was found"});
+  return verdict;
+}
+
 Page design_page(const Job& job, const SearchTask& task, const SearchResult& result,
-                 const std::vector<Margins>& hot, UnitSystem units) {
+                 const std::vector<Assessment>& judged, std::size_t picked, UnitSystem units) {
   Page page;
+  if (judged.empty()) {
+    page.heading(fmt::format("NO: {}.", result.stopped
+                                            ? "nothing was found before the search was stopped"
+                                            : "no build of this shop keeps all that the job asks"));
+  } else {
+    tell_verdict(page, judged[picked], units);
+  }
   page.heading(title_of("Design", job));
   tell_question(page, task, units);
   if (result.designs.empty()) {
     tell_refusal(page, result, units);
   } else {
-    tell_best(page, task, result, units);
-    tell_strength(page, job, hot, units);
-    tell_shortlist(page, task, result.designs, units);
-    tell_rival(page, task, result.designs.front(), units);
+    tell_best(page, task, result, judged.front(), units);
+    tell_strength(page, job, judged, units);
+    tell_shortlist(page, task, result.designs, judged, units);
+    tell_rival(page, job, task, result.designs.front(), units);
   }
-  tell_remarks(page, job.remarks);
-  page.heading("Cautions");
-  page.paragraph(cautions);
+  tell_remarks(page, judged.empty() ? job.remarks : remarks_of(job, judged[picked]));
+  page.heading(short_caution);
   return page;
 }
 

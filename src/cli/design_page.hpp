@@ -4,13 +4,19 @@
 // that gives up; or which limit stands in the way.
 #pragma once
 
+#include "grainwright/assessment/assessment.hpp"
 #include "grainwright/job/job.hpp"
 #include "grainwright/search/search.hpp"
 #include "page.hpp"
 
 namespace grainwright::cli {
 
+/// `judged` are the designs', in their order; `picked` counts from 0.
 [[nodiscard]] Page design_page(const Job& job, const SearchTask& task, const SearchResult& result,
-                               const std::vector<Margins>& hot, UnitSystem units);
+                               const std::vector<Assessment>& judged, std::size_t picked,
+                               UnitSystem units);
+/// That on the picked design; a no where there is none.
+[[nodiscard]] Verdict verdict_on(const SearchResult& result, const std::vector<Assessment>& judged,
+                                 std::size_t picked, UnitSystem units);
 
 }  // namespace grainwright::cli

@@ -57,7 +57,7 @@ InputError by_option(const InputError& error) {
   return InputError(std::move(complaints));
 }
 
-Answer run(const Arguments& arguments) {
+Output run(const Arguments& arguments) {
   double tube = arguments.quantity("tube", Dimension::length);
   double core = arguments.quantity("core", Dimension::length);
   double spacer = arguments.quantity("spacer", Dimension::length, 0);

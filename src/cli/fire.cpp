@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <iterator>
+
 #include "arguments.hpp"
-#include "check.hpp"
 #include "columns.hpp"
 #include "drawing.hpp"
 #include "grainwright/error.hpp"
@@ -11,9 +13,11 @@
 #include "grainwright/motor/atmosphere.hpp"
 #include "grainwright/search/search.hpp"
 #include "json.hpp"
-#include "prediction.hpp"
+#include "limit_words.hpp"
+#include "models.hpp"
 #include "strength.hpp"
 #include "sweep.hpp"
+#include "verdict_page.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -21,32 +25,42 @@ namespace {
 
 /// Everything that this command finds out.
 struct Result {
-  Prediction prediction;
-  std::vector<Check> limits;
-  std::vector<Check> bounds;     ///< what the wish asks beside its profile
-  std::optional<double> misfit;  ///< of the steady firing, against the wish's profile
-  std::optional<Margins> hot;    ///< where the ceiling is from strength
-
-  [[nodiscard]] const Firing& firing() const { return prediction.firing; }
+  Assessment found;
+  Model model = Model::transient;   ///< whose figures are shown
+  Firing firing;                    ///< by that model
+  std::optional<double> misfit;     ///< of the steady firing, against the wish's profile
+  std::vector<std::string> others;  ///< what the other models say
 };
 
-Result fire(const Job& job, Model model, int slices) {
-  Result result{.prediction = predict(job, model, slices),
-                .limits = {},
-                .bounds = {},
+Firing fired(const Question& question, const Assessment& found, Model model, int slices) {
+  switch (model) {
+    case Model::steady:
+      return fire_steady(question.motor);
+    case Model::axial:
+      return found.axial ? *found.axial : fire_axial(question.motor, {.slices = slices});
+    case Model::transient:
+      break;
+  }
+  return found.firing;
+}
+
+Result fire(const Job& job, Model model, int slices, UnitSystem units) {
+  const Question question = question_of(job);
+  Result result{.found = assess(question, {.units = units, .slices = slices}),
+                .model = model,
+                .firing = {},
                 .misfit = {},
-                .hot = {}};
-  const Summary judged = result.prediction.judged();
-  result.limits = checked(set_limits(job.limits), judged);
-  if (!result.limits.empty() && judged.peak_pressure > result.firing().summary.peak_pressure) {
-    result.prediction.firing.remarks.push_back(
-        "limits are held against the axial model's head pressure, which is higher");
+                .others = {}};
+  result.firing = fired(question, result.found, model, slices);
+  // Where a port chokes the axial firing has no curve to show.
+  if (result.firing.curve.time.empty()) {
+    result.model = Model::transient;
+    result.firing = result.found.firing;
   }
-  if (job.wish) {
-    result.bounds = checked(set_bounds(*job.wish), result.firing().summary);
-    if (!job.wish->for_the_rail) result.misfit = misfit(motor_of(job), job.wish->profile);
+  result.others = differences(result.found, result.model, result.firing.summary, units);
+  if (job.wish && !job.wish->for_the_rail) {
+    result.misfit = misfit(question.motor, job.wish->profile);
   }
-  result.hot = hot_check(job, motor_of(job), result.prediction.hardest().curve);
   return result;
 }
 
@@ -63,27 +77,21 @@ std::string_view words_for(Model model) {
 }
 
 void tell_limits(Page& page, const Result& result, UnitSystem units) {
+  const std::vector<Check> limits = of_limits(result.found.checks);
   page.heading("Limits of the job");
-  if (result.limits.empty()) {
-    page.paragraph("None: nothing here says that the casing holds.");
-  }
-  for (const Check& check : result.limits) page.item("- ", sentence(check, units));
+  if (limits.empty()) page.paragraph("None.");
+  for (const Check& check : limits) page.item("- ", sentence(check, units));
 }
 
 void tell_strength(Page& page, const Job& job, const Result& result, UnitSystem units) {
-  if (!result.hot) return;
+  if (!result.found.margins) return;
   page.heading("Strength");
-  page.paragraph(fmt::format("Ceiling {}. Hot, over the {} firing:", ceiling_words(job, units),
-                             name_of(model_of(result.prediction.hardest()))));
-  page.table(table_of(*result.hot, units));
+  page.paragraph(fmt::format("{}Hot, over the {} firing:",
+                             job.from_strength ? "Ceiling " + ceiling_words(job, units) + ". " : "",
+                             name_of(result.found.margins_over)));
+  page.table(table_of(*result.found.margins, units));
   page.gap();
-  page.paragraph(verdict(*result.hot, units));
-}
-
-/// Every limit and bound is kept, no port chokes, and every part holds.
-bool as_asked(const Result& result) {
-  return !any_broken(result.limits) && !any_broken(result.bounds) && !result.prediction.chokes &&
-         (!result.hot || result.hot->hold());
+  page.paragraph(strength_sentence(*result.found.margins, units));
 }
 
 void tell_wish(Page& page, const Job& job, const Result& result, UnitSystem units) {
@@ -94,79 +102,79 @@ void tell_wish(Page& page, const Job& job, const Result& result, UnitSystem unit
                                     described(*job.wish),
                                     show(*result.misfit, Dimension::ratio, units, 3))
                       : described(*job.wish) + ": `grainwright fly` judges the flight");
-  for (const Check& check : result.bounds) page.item("- ", sentence(check, units));
-}
-
-std::string next_step(const Job& job, const Result& result, const std::string& file) {
-  if (result.hot && !result.hot->hold()) return "grainwright margins " + file;
-  if (as_asked(result)) return (job.airframe ? "grainwright fly " : "grainwright cutlist ") + file;
-  if (job.shop && job.wish) return "grainwright design " + file;
-  return "tell the job your [shop] and [wish], then grainwright design " + file;
+  for (const Check& check : of_firing(result.found.checks)) page.item("- ", sentence(check, units));
+  for (const Check& check : of_flight(result.found.checks)) page.item("- ", sentence(check, units));
 }
 
 std::string text_of(const Job& job, const Result& result, UnitSystem units,
                     const std::string& file) {
-  const auto& [model, firing, steady_peak, axial, chokes, others] = result.prediction;
-  const Curve& curve = firing.curve;
+  const Firing& firing = result.firing;
   Page page;
+  tell_verdict(page, result.found, units);
   page.heading(title_of("Firing", job));
-  page.paragraph(words_for(model));
-  page.heading("Figures");
+  page.paragraph(words_for(result.model));
+  page.heading(fmt::format("Figures of the {} model", name_of(result.model)));
   tell(page, firing.summary, units);
-  tell(page, result.prediction, units);
-  if (!others.empty()) page.gap();
-  for (const std::string& line : others) page.paragraph(line);
+  page.gap();
+  page.paragraph("Peak pressure at the head end: " + headline_pressure(result.found, units) + ".");
+  tell_transient(page, firing, units);
+  tell_ports(page, result.found, units);
+  if (!result.others.empty()) page.gap();
+  for (const std::string& line : result.others) page.paragraph(line);
   tell_limits(page, result, units);
   tell_strength(page, job, result, units);
   tell_wish(page, job, result, units);
   page.gap();
-  page.drawing(drawn({"time", Dimension::time, curve.time},
-                     {"thrust", Dimension::force, curve.thrust}, units, utf8_locale()));
-  tell_remarks(page, firing.remarks);
+  page.drawing(drawn({"time", Dimension::time, firing.curve.time},
+                     {"thrust", Dimension::force, firing.curve.thrust}, units, utf8_locale()));
+  tell_remarks(page, remarks_of(job, result.found));
   page.heading(short_caution);
-  if (chokes) {
-    page.heading("A port of this motor would choke before its throat: figures here are too kind.");
-  } else if (!as_asked(result)) {
-    page.heading("This motor is not what the job asks for.");
-  }
-  page.next(next_step(job, result, file));
+  page.next(next_step(job, result.found.verdict, file,
+                      (job.airframe ? "grainwright fly " : "grainwright cutlist ") + file));
   return page.text();
 }
 
-Json json_of(const Result& result) {
-  const auto& [model, firing, steady_peak, axial, chokes, others] = result.prediction;
-  Json json = {{"model", name_of(model)},
-               {"summary", cli::json_of(firing.summary)},
-               {"limits", cli::json_of(result.limits)}};
-  if (firing.transient) json["transient"] = cli::json_of(*firing.transient);
-  if (firing.axial) json["axial"] = cli::json_of(*firing.axial);
-  if (axial) json["axial"] = cli::json_of(*axial->axial);
+Json json_of(const Job& job, const Result& result) {
+  Json json = {{"verdict", cli::json_of(result.found.verdict)},
+               {"model", name_of(result.model)},
+               {"summary", cli::json_of(result.firing.summary)},
+               {"judged", judged_json(result.found)},
+               {"limits", cli::json_of(of_limits(result.found.checks))}};
+  if (result.firing.transient) json["transient"] = cli::json_of(*result.firing.transient);
+  if (result.found.axial) json["axial"] = cli::json_of(*result.found.axial->axial);
+  std::vector<Check> bounds = of_firing(result.found.checks);
+  std::ranges::copy(of_flight(result.found.checks), std::back_inserter(bounds));
   if (result.misfit) {
-    json["wish"] = {{"misfit", *result.misfit}, {"bounds", cli::json_of(result.bounds)}};
-  } else if (!result.bounds.empty()) {
-    json["wish"] = {{"bounds", cli::json_of(result.bounds)}};
+    json["wish"] = {{"misfit", *result.misfit}, {"bounds", cli::json_of(bounds)}};
+  } else if (!bounds.empty()) {
+    json["wish"] = {{"bounds", cli::json_of(bounds)}};
   }
-  if (result.hot) json["margins"] = cli::json_of(*result.hot);
-  json["others"] = others;
-  json["remarks"] = firing.remarks;
-  json["curve"] = cli::json_of(columns_of(firing));
+  if (result.found.margins) json["margins"] = cli::json_of(*result.found.margins);
+  json["others"] = result.others;
+  json["remarks"] = remarks_of(job, result.found);
+  json["curve"] = cli::json_of(columns_of(result.firing));
   return json;
 }
 
-std::string printed(const Job& job, const Result& result, const Arguments& arguments) {
+std::string printed(const Job& job, const Result& result, const Arguments& arguments,
+                    UnitSystem units) {
   switch (arguments.format()) {
     case Format::json:
-      return written(json_of(result));
+      return written(json_of(job, result));
     case Format::csv:
-      return csv_of(columns_of(result.firing()));
+      return csv_of(columns_of(result.firing));
     case Format::text:
       break;
   }
-  return text_of(job, result, arguments.units().value_or(job.units), arguments.operand());
+  return text_of(job, result, units, arguments.operand());
 }
 
 /// The day that the command line sets in place of the job's.
-void set_day(Day& day, const Arguments& arguments) {
+void set_day(Job& job, const Arguments& arguments) {
+  Day& day = job.day;
+  if (arguments.has("temperature")) {
+    std::erase_if(job.assumed, [](const Assumption& a) { return a.key == "day.temperature"; });
+  }
   day.temperature = arguments.quantity("temperature", Dimension::temperature, day.temperature);
   if (!(day.temperature >= coldest_grain && day.temperature <= hottest_grain)) {
     throw InputError("--temperature", *arguments.text("temperature"), "from -60 degC to 80 degC");
@@ -186,22 +194,25 @@ void refuse_double(const Arguments& arguments, const std::string& wanted) {
   }
 }
 
-Answer run(const Arguments& arguments) {
+Output run(const Arguments& arguments) {
   const Model model = read_model(arguments.text("model").value_or("transient"));
   const int slices = arguments.whole_number("slices", 1, 1000, AxialOptions{}.slices);
   Job job = read_job(arguments.operand());
-  set_day(job.day, arguments);
+  set_day(job, arguments);
+  const UnitSystem units = arguments.units().value_or(job.units);
   if (const auto wanted = arguments.text("sweep")) {
     refuse_double(arguments, *wanted);
-    const auto prepare = [&](Job& changed) { set_day(changed.day, arguments); };
-    const Sweep sweep = swept(arguments.operand(), *wanted, prepare,
-                              [&](const Job& changed) { return predict(changed, model, slices); });
-    return {printed(sweep, arguments.format(), arguments.units().value_or(job.units)), Exit::fine};
+    const auto prepare = [&](Job& changed) { set_day(changed, arguments); };
+    const auto fire_one = [&](const Job& changed) {
+      Result result = fire(changed, model, slices, units);
+      std::vector<std::string> remarks = remarks_of(changed, result.found);
+      return SweepRun{"", std::move(result.found), std::move(result.firing), std::move(remarks)};
+    };
+    const Sweep sweep = swept(arguments.operand(), *wanted, model, prepare, fire_one);
+    return {printed(sweep, arguments.format(), units), exit_of(verdict_of(sweep))};
   }
-  Result result = fire(job, model, slices);
-  const bool holds = !any_broken(result.limits) && !result.prediction.chokes &&
-                     (!result.hot || result.hot->hold());
-  return {printed(job, result, arguments), holds ? Exit::fine : Exit::no};
+  const Result result = fire(job, model, slices, units);
+  return {printed(job, result, arguments, units), exit_of(result.found.verdict)};
 }
 
 }  // namespace

@@ -118,12 +118,9 @@ void tell_bounds(Page& page, const std::vector<Check>& bounds, const Flight& fli
     page.paragraph("Nothing: wish.rail_speed, thrust_to_weight and apogee would say.");
   }
   if (flight.end != FlightEnd::apogee) return;
-  const Check practice{{.key = "",
-                        .what = "thrust / weight at first motion",
-                        .ceiling = false,
-                        .value = practised_thrust_to_weight},
-                       flight.thrust_to_weight};
-  page.item("- ", "common practice, no source: " + sentence(practice, units));
+  page.item("- ", "rule of thumb: " +
+                      sentence(figure_row("thrust_to_weight").label, flight.thrust_to_weight, false,
+                               practised_thrust_to_weight, Dimension::ratio, units));
 }
 
 }  // namespace grainwright::cli

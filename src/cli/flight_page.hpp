@@ -6,8 +6,8 @@
 #include <string_view>
 #include <vector>
 
-#include "check.hpp"
 #include "grainwright/flight/flight.hpp"
+#include "limit_words.hpp"
 #include "page.hpp"
 
 namespace grainwright::cli {

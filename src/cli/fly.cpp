@@ -2,19 +2,21 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "arguments.hpp"
-#include "check.hpp"
 #include "columns.hpp"
 #include "drawing.hpp"
 #include "flight_page.hpp"
+#include "grainwright/error.hpp"
 #include "grainwright/firing/axial.hpp"
-#include "grainwright/firing/transient.hpp"
 #include "grainwright/flight/flight.hpp"
 #include "grainwright/job/job.hpp"
 #include "json.hpp"
+#include "limit_words.hpp"
+#include "models.hpp"
 #include "numbers.hpp"
-#include "prediction.hpp"
+#include "verdict_page.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -25,37 +27,30 @@ constexpr int curve_points = 801;
 
 struct Result {
   Model model = Model::transient;
-  Airframe airframe;
-  Flight flight;
+  Assessment found;
+  Flight flight;  ///< on the thrust of that model
   Flight steady;  ///< as the search would judge it
-  std::vector<Check> bounds;
-
-  /// It flies, and as asked.
-  [[nodiscard]] bool as_asked() const {
-    return flight.end == FlightEnd::apogee && !any_broken(bounds);
-  }
 };
 
-Flight flown(const Job& job, const Motor& motor, const Airframe& airframe, Model model) {
-  switch (model) {
-    case Model::steady:
-      return fly_steady(motor, airframe);
-    case Model::transient:
-      return fly(fire_transient(motor, {.lighting = lighting_of(job), .points = curve_points}),
-                 motor, airframe);
-    case Model::axial:
-      return fly(fire_axial(motor, {.points = curve_points}), motor, airframe);
+/// The flight on the thrust of another model than the transient one, by which it is judged.
+Flight flown(const Question& question, const Assessment& found, Model model) {
+  const Airframe& airframe = *question.airframe;
+  if (model == Model::steady) return fly_steady(question.motor, airframe);
+  if (model == Model::transient) return *found.flight;
+  const Firing axial = fire_axial(question.motor, {.points = curve_points});
+  if (axial.axial->choked) {
+    throw InputError("--model", "axial", "steady or transient: a port of this motor would choke");
   }
-  return {};
+  return fly(axial, question.motor.motor(), airframe);
 }
 
-Result fly(const Job& job, Model model) {
-  const Motor motor = motor_of(job);
+Result fly(const Job& job, Model model, UnitSystem units) {
+  static_cast<void>(airframe_of(job));  // complains where there is none
+  const Question question = question_of(job);
   Result result{
-      .model = model, .airframe = airframe_of(job), .flight = {}, .steady = {}, .bounds = {}};
-  result.flight = flown(job, motor, result.airframe, model);
-  result.steady = fly_steady(motor, result.airframe);
-  if (job.wish) result.bounds = checked(set_bounds(*job.wish), result.flight);
+      .model = model, .found = assess(question, {.units = units}), .flight = {}, .steady = {}};
+  result.flight = flown(question, result.found, model);
+  result.steady = fly_steady(question.motor, *question.airframe);
   return result;
 }
 
@@ -81,57 +76,60 @@ void tell_steady(Page& page, const Result& result, UnitSystem units) {
                   show(result.steady.apogee, Dimension::distance, units)));
 }
 
-std::string next_step(const Job& job, const Result& result, const std::string& file) {
-  if (result.as_asked()) return "grainwright cutlist " + file;
-  if (job.shop && job.wish) return "grainwright design " + file;
-  return "tell the job your [shop] and a [wish] with rail_speed, then grainwright design " + file;
+std::vector<std::string> all_remarks(const Job& job, const Result& result) {
+  std::vector<std::string> remarks = result.flight.remarks;
+  std::ranges::copy(remarks_of(job, result.found), std::back_inserter(remarks));
+  return remarks;
 }
 
 std::string text_of(const Job& job, const Result& result, UnitSystem units,
                     const std::string& file) {
   Page page;
+  tell_verdict(page, result.found, units);
   page.heading(title_of("Flight", job));
   page.paragraph(flight_model);
   page.paragraph(fmt::format("Thrust is that of the {} firing.", name_of(result.model)));
-  tell(page, result.flight, result.airframe, units);
+  tell(page, result.flight, *job.airframe, units);
   tell_steady(page, result, units);
   advise(page, job, result, units);
-  tell_bounds(page, result.bounds, result.flight, units);
+  tell_bounds(page, of_flight(result.found.checks), *result.found.flight, units);
   page.gap();
   if (result.flight.apogee > 0) {
     page.drawing(drawn({"time", Dimension::time, result.flight.track.time},
                        {"height", Dimension::distance, result.flight.track.height}, units,
                        utf8_locale()));
   }
-  tell_remarks(page, result.flight.remarks);
+  tell_remarks(page, all_remarks(job, result));
   page.heading(short_caution);
-  if (!result.as_asked()) page.heading("This flight is not what the job asks for.");
-  page.next(next_step(job, result, file));
+  page.next(next_step(job, result.found.verdict, file, "grainwright cutlist " + file));
   return page.text();
 }
 
-std::string printed(const Job& job, const Result& result, const Arguments& arguments) {
+std::string printed(const Job& job, const Result& result, const Arguments& arguments,
+                    UnitSystem units) {
   const std::vector<Column> columns = columns_of(result.flight.track);
   switch (arguments.format()) {
     case Format::json:
-      return written({{"model", name_of(result.model)},
+      return written({{"verdict", json_of(result.found.verdict)},
+                      {"model", name_of(result.model)},
                       {"fly", json_of(result.flight)},
-                      {"bounds", json_of(result.bounds)},
-                      {"remarks", result.flight.remarks},
+                      {"bounds", json_of(of_flight(result.found.checks))},
+                      {"remarks", all_remarks(job, result)},
                       {"curve", json_of(columns)}});
     case Format::csv:
       return csv_of(columns);
     case Format::text:
       break;
   }
-  return text_of(job, result, arguments.units().value_or(job.units), arguments.operand());
+  return text_of(job, result, units, arguments.operand());
 }
 
-Answer run(const Arguments& arguments) {
+Output run(const Arguments& arguments) {
   const Model model = read_model(arguments.text("model").value_or("transient"));
   const Job job = read_job(arguments.operand());
-  const Result result = fly(job, model);
-  return {printed(job, result, arguments), result.as_asked() ? Exit::fine : Exit::no};
+  const UnitSystem units = arguments.units().value_or(job.units);
+  const Result result = fly(job, model, units);
+  return {printed(job, result, arguments, units), exit_of(result.found.verdict)};
 }
 
 }  // namespace

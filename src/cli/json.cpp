@@ -2,6 +2,7 @@
 #include "json.hpp"
 
 #include "grainwright/grain/core_figures.hpp"
+#include "limit_words.hpp"
 
 namespace grainwright::cli {
 namespace {
@@ -44,24 +45,23 @@ Json json_of(const std::vector<Column>& columns) {
   return json;
 }
 
-Json json_of(const Summary& s) {
-  return {{"initial_burning_area_m2", s.initial_burning_area},
-          {"peak_burning_area_m2", s.peak_burning_area},
-          {"initial_kn", s.initial_kn},
-          {"peak_kn", s.peak_kn},
-          {"initial_pressure_Pa", s.initial_pressure},
-          {"peak_pressure_Pa", s.peak_pressure},
-          {"mean_pressure_Pa", s.mean_pressure},
-          {"initial_thrust_N", s.initial_thrust},
-          {"peak_thrust_N", s.peak_thrust},
-          {"mean_thrust_N", s.mean_thrust},
-          {"burn_time_s", s.burn_time},
-          {"total_impulse_Ns", s.total_impulse},
-          {"specific_impulse_s", s.specific_impulse},
-          {"propellant_mass_kg", s.propellant_mass},
-          {"letter_class", s.letter_class},
-          {"port_to_throat", s.port_to_throat},
-          {"peak_mass_flux_kg_m2s", s.peak_mass_flux}};
+Json json_of(const Summary& summary) {
+  Json json = Json::object();
+  for (const FigureRow& row : figure_table()) {
+    if (row.fired != nullptr) json[row.key] = summary.*row.fired;
+  }
+  json["letter_class"] = summary.letter_class;
+  return json;
+}
+
+Json judged_json(const Assessment& found) {
+  const Ports& ports = found.ports;
+  return {{"peak_pressure_Pa", found.peak_pressure.value},
+          {"peak_pressure_model", name_of(found.peak_pressure.model)},
+          {"peak_mass_flux_kg_m2s", ports.mass_flux},
+          {"port_chokes", ports.flow == PortFlow::chokes},
+          {"peak_port_mach", ports.mach},
+          {"head_to_nozzle_ratio", ports.head_ratio}};
 }
 
 Json json_of(const TransientFigures& f) {
@@ -103,32 +103,18 @@ Json json_of(const Flight& f) {
   const auto end = f.end == FlightEnd::apogee        ? "apogee"
                    : f.end == FlightEnd::never_lifts ? "never lifts"
                                                      : "stays on the rail";
-  return {{"end", end},
-          {"rail_exit_speed_m_s", f.rail_exit_speed},
-          {"thrust_to_weight", f.thrust_to_weight},
-          {"least_thrust_to_weight", f.least_thrust_to_weight},
-          {"exit_thrust_to_weight", f.exit_thrust_to_weight},
-          {"liftoff_mass_kg", f.liftoff_mass},
-          {"first_motion_s", f.first_motion},
-          {"rail_exit_time_s", f.rail_exit_time},
-          {"rail_exit_acceleration_m_s2", f.rail_exit_acceleration},
-          {"peak_acceleration_m_s2", f.peak_acceleration},
-          {"peak_speed_m_s", f.peak_speed},
-          {"peak_mach", f.peak_mach},
-          {"burnout_time_s", f.burnout_time},
-          {"burnout_speed_m_s", f.burnout_speed},
-          {"burnout_height_m", f.burnout_height},
-          {"apogee_m", f.apogee},
-          {"time_to_apogee_s", f.apogee_time},
-          {"apogee_downrange_m", f.apogee_downrange},
-          {"best_delay_s", f.best_delay}};
+  Json json = {{"end", end}};
+  for (const FigureRow& row : figure_table()) {
+    if (row.flown != nullptr) json[row.key] = f.*row.flown;
+  }
+  return json;
 }
 
 Json json_of(const std::vector<Check>& checks) {
   Json list = Json::array();
   for (const Check& check : checks) {
-    std::string unit = suffix(check.limit.dimension);
-    list.push_back({{"key", check.limit.key},
+    std::string unit = suffix(check.limit.row->row().dimension);
+    list.push_back({{"key", check.limit.row->key},
                     {check.limit.ceiling ? "at_most" + unit : "at_least" + unit, check.limit.value},
                     {"value" + unit, check.value},
                     {"broken", check.broken()}});

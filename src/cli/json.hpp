@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "check.hpp"
 #include "columns.hpp"
+#include "grainwright/assessment/assessment.hpp"
 #include "grainwright/firing/firing.hpp"
 #include "grainwright/search/even.hpp"
 #include "grainwright/search/search.hpp"
@@ -21,6 +21,8 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json json_of(const EvenStack& stack);
 [[nodiscard]] Json json_of(const std::vector<Column>& columns);
 [[nodiscard]] Json json_of(const Summary& summary);
+/// What was judged of a motor by the highest of all models.
+[[nodiscard]] Json judged_json(const Assessment& found);
 [[nodiscard]] Json json_of(const TransientFigures& figures);
 /// With the ports at some moments.
 [[nodiscard]] Json json_of(const AxialFigures& figures);

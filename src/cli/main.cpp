@@ -30,7 +30,7 @@ const Command& find_command(std::span<const Command> commands, std::string_view 
                    "`grainwright --help` lists them");
 }
 
-Answer answer(std::span<const char* const> words) {
+Output answer(std::span<const char* const> words) {
   const std::vector<Command> commands = all_commands();
   if (words.empty()) {
     throw InputError("command", "not given", "`grainwright --help` lists them");
@@ -50,7 +50,7 @@ void complain(const std::string& text) {
 }
 
 /// Nothing is said when the reader has gone away: it wants no more.
-Exit written(const Answer& answer) {
+Exit written(const Output& answer) {
   bool whole = std::fwrite(answer.text.data(), 1, answer.text.size(), stdout) == answer.text.size();
   if (whole && std::fflush(stdout) == 0) return answer.exit;
   if (errno != EPIPE && errno != EBADF) {

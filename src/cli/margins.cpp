@@ -2,14 +2,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <tuple>
+#include <utility>
 
 #include "arguments.hpp"
+#include "grainwright/error.hpp"
 #include "grainwright/job/job.hpp"
 #include "grainwright/strength/change.hpp"
 #include "numbers.hpp"
-#include "prediction.hpp"
 #include "strength.hpp"
+#include "verdict_page.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -17,40 +18,44 @@ namespace {
 
 /// Everything that this command finds out.
 struct Result {
-  Margins margins;
-  Model model = Model::transient;  ///< of the firing that was judged
-  double peak_pressure = 0;
+  Assessment found;
   ColdCeiling cold;
   std::vector<Change> changes;
   bool has_throats = false;
   std::optional<double> smallest_throat;
+
+  [[nodiscard]] const Margins& margins() const { return *found.margins; }
 };
 
-Result judge(const Job& job) {
-  const Motor motor = motor_of(job);
+Result judge(const Job& job, UnitSystem units) {
   const Shell shell = shell_of(job);
+  const Question question = question_of(job);
+  const Motor& motor = question.motor.motor();
+  if (auto found = complaints(shell, motor); !found.empty()) throw InputError(std::move(found));
   const ChangeOptions options = change_options_of(job);
-  const Fire fire = [&](const Motor& fired) { return hardest_firing(job, fired).curve; };
-  const Firing firing = hardest_firing(job, motor);
-  Result result{.margins = margins(shell, motor, firing.curve),
-                .model = model_of(firing),
-                .peak_pressure = firing.summary.peak_pressure,
+  const Fire fire = [&](const Motor& fired) {
+    return hard_firings(fired, lighting_of(job, fired));
+  };
+  Result result{.found = assess(question, {.units = units}),
                 .cold = cold_ceiling(shell, motor.day.ambient_pressure),
                 .changes = {},
                 .has_throats = !options.throats.empty(),
                 .smallest_throat = {}};
-  result.changes = tried_changes(shell, motor, result.margins, fire, options);
+  result.changes = tried_changes(shell, motor, result.margins(), fire, options);
   result.smallest_throat = smallest_throat(shell, motor, options.throats, fire);
   return result;
 }
 
-std::string judged_over(Model model) {
-  const std::string told =
-      model == Model::axial
-          ? fmt::format("axial firing, since flow along the port raises its peak by over {}",
-                        percent(worth_a_line))
+std::string judged_over(const Assessment& found) {
+  if (found.ports.flow == PortFlow::chokes) {
+    return "Over the transient firing, which such a motor would not keep to: the true loads are "
+           "higher. Pressures are absolute.";
+  }
+  const std::string over =
+      found.margins_over == Model::axial
+          ? std::string("axial firing, in which flow along the ports raises the head pressure")
           : std::string("transient firing: filling, burn and blow-down, then the soak");
-  return fmt::format("Judged over the {}. Pressures are absolute.", told);
+  return fmt::format("Judged over the {}. Pressures are absolute.", over);
 }
 
 std::string_view name_of(ChangeKind kind) {
@@ -78,18 +83,6 @@ std::string sizes_of(const Change& change, UnitSystem units) {
   const Dimension dimension = count ? Dimension::ratio : Dimension::length;
   return fmt::format("{} to {}", number(change.from, dimension, units),
                      show(change.to, dimension, units));
-}
-
-/// A closure that the job says nothing of is no closure that holds.
-void tell_unjudged(Page& page, const Shell& shell) {
-  for (const auto& [closure, what, key] :
-       {std::tuple{&shell.head, "head closure", "closure.head"},
-        std::tuple{&shell.nozzle, "nozzle's seat", "closure.nozzle"}}) {
-    if (closure->has_value()) continue;
-    page.item("- ",
-              fmt::format("NOT JUDGED: the {}, for the job has no [{}] to say how it is held.",
-                          what, key));
-  }
 }
 
 /// Load and capacity are those of the worst moment.
@@ -121,7 +114,7 @@ void tell_loads(Page& page, const Margins& margins, UnitSystem units) {
 }
 
 void tell_other_ways(Page& page, const Margins& margins, UnitSystem units) {
-  Table table{.align = "llrr", .head = {"part", "also gives by", "ratio", "cold"}};
+  Table table{.align = "llrr", .head = {"part", "also fails by", "ratio", "cold"}};
   for (const PartMargin& part : margins.parts) {
     for (std::size_t i = 1; i < part.modes.size(); ++i) {
       const ModeMargin& mode = part.modes[i];
@@ -137,11 +130,11 @@ void tell_other_ways(Page& page, const Margins& margins, UnitSystem units) {
 void tell_reverse(Page& page, const Result& result, UnitSystem units) {
   const auto pressure = [&](double value) { return show(value, Dimension::pressure, units); };
   page.heading(fmt::format("What keeps a factor of {}",
-                           show(result.margins.factor, Dimension::ratio, units)));
-  page.item("- ",
-            fmt::format("peak pressure up to {} in a firing as long and as hot as this one, "
-                        "which peaks at {}",
-                        pressure(result.margins.allowed_pressure), pressure(result.peak_pressure)));
+                           show(result.margins().factor, Dimension::ratio, units)));
+  page.item("- ", fmt::format("peak pressure up to {} in a firing as long and as hot as this one, "
+                              "which peaks at {}",
+                              pressure(result.margins().allowed_pressure),
+                              pressure(result.found.peak_pressure.value)));
   page.item("- ", fmt::format("cold, up to {}: the {}, by {}", pressure(result.cold.pressure),
                               result.cold.part, result.cold.mode));
   if (!result.has_throats) {
@@ -158,7 +151,7 @@ void tell_changes(Page& page, const Result& result, UnitSystem units) {
   if (result.changes.empty()) return;
   page.heading("What would help, least trouble first; each has been tried");
   Table table{.align = "lllrrl",
-              .head = {"change", "for the", "size", "ratio", "motor", "gives first then"}};
+              .head = {"change", "for the", "size", "ratio", "motor", "fails first then"}};
   for (const Change& change : result.changes) {
     table.rows.push_back({std::string(word_for(change.kind)), change.part, sizes_of(change, units),
                           fmt::format("{:.2f}", change.part_ratio),
@@ -174,13 +167,13 @@ void tell_changes(Page& page, const Result& result, UnitSystem units) {
 
 void tell_method(Page& page, const Job& job, const Result& result, UnitSystem units) {
   const Shell& shell = *job.shell;
-  page.heading("How this was reckoned");
+  page.heading("How this was worked out");
   page.paragraph(fmt::format(
       "Ratio: what a part holds at its temperature of that moment, over its load then. A head "
       "closure carries the pressure on its sealed area, a nozzle's seat the same less the thrust. "
       "Heat: one-dimensional conduction from the gas, {} at peak pressure{}, through the "
       "protection into the part, its back insulated; properties do not change with heat.",
-      show(result.margins.coefficient, Dimension::heat_transfer, units, 3),
+      show(result.margins().coefficient, Dimension::heat_transfer, units, 3),
       shell.coefficient                      ? ", as given"
       : shell.estimate == GasEstimate::bartz ? ", an ESTIMATE by Bartz's formula"
                                              : ", an ESTIMATE for flow in a pipe"));
@@ -191,36 +184,39 @@ void tell_method(Page& page, const Job& job, const Result& result, UnitSystem un
   }
 }
 
+/// Where a part is too weak, this page has said what helps.
+std::string next_after(const Job& job, const Result& result, const std::string& file) {
+  if (!result.margins().hold()) {
+    return fmt::format("change {} and judge again: grainwright margins {}", file, file);
+  }
+  return next_step(job, result.found.verdict, file, "grainwright cutlist " + file);
+}
+
 std::string text_of(const Job& job, const Result& result, UnitSystem units,
                     const std::string& file) {
   Page page;
+  tell_verdict(page, result.found, units);
   page.heading(title_of("Margins", job));
-  page.paragraph(judged_over(result.model));
-  page.heading("What gives first");
-  page.table(table_of(result.margins, units));
+  page.paragraph(judged_over(result.found));
+  page.heading("What fails first");
+  page.table(table_of(result.margins(), units));
   page.gap();
-  page.paragraph(verdict(result.margins, units));
-  tell_unjudged(page, *job.shell);
-  tell_loads(page, result.margins, units);
-  tell_other_ways(page, result.margins, units);
+  page.paragraph(strength_sentence(result.margins(), units));
+  tell_loads(page, result.margins(), units);
+  tell_other_ways(page, result.margins(), units);
   tell_reverse(page, result, units);
   tell_changes(page, result, units);
   tell_method(page, job, result, units);
-  std::vector<std::string> remarks = result.margins.remarks;
-  remarks.insert(remarks.end(), job.remarks.begin(), job.remarks.end());
-  tell_remarks(page, remarks);
-  page.heading("Cautions");
-  page.paragraph(cautions);
-  page.next(result.margins.hold()
-                ? "grainwright cutlist " + file
-                : fmt::format("change {} and judge again: grainwright margins {}", file, file));
+  tell_remarks(page, remarks_of(job, result.found));
+  page.heading(short_caution);
+  page.next(next_after(job, result, file));
   return page.text();
 }
 
-Json json_of(const Result& result) {
-  Json margins = cli::json_of(result.margins);
-  margins["model"] = name_of(result.model);
-  margins["peak_pressure_Pa"] = result.peak_pressure;
+Json json_of(const Job& job, const Result& result) {
+  Json margins = cli::json_of(result.margins());
+  margins["model"] = name_of(result.found.margins_over);
+  margins["peak_pressure_Pa"] = result.found.peak_pressure.value;
   margins["cold_pressure_Pa"] = result.cold.pressure;
   margins["smallest_throat_m"] = result.smallest_throat ? Json(*result.smallest_throat) : Json();
   margins["changes"] = Json::array();
@@ -235,23 +231,26 @@ Json json_of(const Result& result) {
                                   {"gives_first", change.gives_first},
                                   {"helps", change.helps}});
   }
-  margins["remarks"] = result.margins.remarks;
-  return {{"margins", margins}};
+  margins["remarks"] = remarks_of(job, result.found);
+  return {{"verdict", cli::json_of(result.found.verdict)},
+          {"judged", judged_json(result.found)},
+          {"margins", margins}};
 }
 
-Answer run(const Arguments& arguments) {
-  Job job = read_job(arguments.operand());
-  const Result result = judge(job);
-  const Exit exit = result.margins.hold() ? Exit::fine : Exit::no;
-  if (arguments.format() == Format::json) return {written(json_of(result)), exit};
-  return {text_of(job, result, arguments.units().value_or(job.units), arguments.operand()), exit};
+Output run(const Arguments& arguments) {
+  const Job job = read_job(arguments.operand());
+  const UnitSystem units = arguments.units().value_or(job.units);
+  const Result result = judge(job, units);
+  const Exit exit = exit_of(result.found.verdict);
+  if (arguments.format() == Format::json) return {written(json_of(job, result)), exit};
+  return {text_of(job, result, units, arguments.operand()), exit};
 }
 
 }  // namespace
 
 Command margins_command() {
   return {.name = "margins",
-          .purpose = "what gives first: pipe, closure or nozzle seat; by what margin, hot?",
+          .purpose = "what fails first: pipe, closure or nozzle seat; by what margin, hot?",
           .operand = "JOB",
           .options = {},
           .why_no_csv = "margins are no curve; use --json",

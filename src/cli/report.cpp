@@ -10,17 +10,19 @@
 #include "report_chapters.hpp"
 #include "spreadsheet.hpp"
 #include "target.hpp"
+#include "verdict_page.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
 namespace {
 
-std::string text_of(const Report& report, const std::optional<std::string>& page,
-                    const std::optional<std::string>& data, const std::string& job) {
+std::string text_of(const Job& job, const Report& report, const Verdict& verdict,
+                    const std::optional<std::string>& page, const std::optional<std::string>& data,
+                    const std::string& file) {
   Page text;
+  text.heading(report.verdict);
+  tell_reasons(text, verdict);
   text.heading("Report: " + report.title);
-  text.paragraph(report.verdict);
-  text.gap();
   Table figures{.align = "ll"};
   for (const auto& [name, value] : report.figures) figures.rows.push_back({name, value});
   text.table(figures);
@@ -30,12 +32,13 @@ std::string text_of(const Report& report, const std::optional<std::string>& page
   if (page) text.heading("Page written: " + *page);
   if (data) text.heading("Curves written, for a spreadsheet: " + *data);
   text.heading(short_caution);
-  text.next("open the page in a browser, print it; then grainwright cutlist " + job +
-            " --sheet SHEET.html");
+  text.next(next_step(job, verdict, file,
+                      "open the page in a browser, print it; then grainwright cutlist " + file +
+                          " --sheet SHEET.html"));
   return text.text();
 }
 
-Answer run(const Arguments& arguments) {
+Output run(const Arguments& arguments) {
   const auto page = target_of(arguments, "out");
   const auto data = target_of(arguments, "data");
   if (!page && !data) {
@@ -48,17 +51,18 @@ Answer run(const Arguments& arguments) {
   const Report report = report_of(job, found, arguments.operand(), units);
   if (page) write_whole_file(*page, html_of(report), replace);
   if (data) write_whole_file(*data, spreadsheet_of(job, found, units), replace);
-  const Exit exit = report.as_asked ? Exit::fine : Exit::no;
+  const Verdict& verdict = found.found.verdict;
+  const Exit exit = exit_of(verdict);
   if (arguments.format() == Format::json) {
-    Json json = {
-        {"title", report.title}, {"verdict", report.verdict}, {"as_asked", report.as_asked}};
+    Json json = {{"title", report.title}, {"sentence", report.verdict}};
     json["parts"] = Json::array({report.first.title});
     for (const Chapter& chapter : report.chapters) json["parts"].push_back(chapter.heading);
     json["page"] = page ? Json(*page) : Json();
     json["data"] = data ? Json(*data) : Json();
-    return {written({{"report", json}}), exit};
+    json["remarks"] = remarks_of(job, found.found);
+    return {written({{"verdict", json_of(verdict)}, {"report", json}}), exit};
   }
-  return {text_of(report, page, data, arguments.operand()), exit};
+  return {text_of(job, report, verdict, page, data, arguments.operand()), exit};
 }
 
 }  // namespace

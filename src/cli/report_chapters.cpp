@@ -10,11 +10,13 @@
 
 #include "chances.hpp"
 #include "flight_page.hpp"
-#include "grainwright/firing/steady.hpp"
 #include "grainwright/search/search.hpp"
+#include "limit_words.hpp"
+#include "models.hpp"
 #include "numbers.hpp"
 #include "scatter_page.hpp"
 #include "strength.hpp"
+#include "verdict_page.hpp"
 #include "whole_file.hpp"
 #include "words.hpp"
 
@@ -56,71 +58,27 @@ std::vector<Block> as_blocks(const Page& page) {
 
 // ----------------------------------------------------------------------------------- first screen
 
-std::vector<std::string> broken_of(const Findings& found, UnitSystem units) {
-  std::vector<std::string> broken;
-  for (const auto* checks : {&found.limits, &found.bounds, &found.flight_bounds}) {
-    for (const Check& check : *checks) {
-      if (check.broken()) broken.push_back(sentence(check, units));
-    }
-  }
-  return broken;
-}
-
-std::string strength_words(const Margins& margins) {
-  return fmt::format(
-      "the {} gives first, at {:.2f} times its load{}", margins.weakest().part, margins.ratio(),
-      margins.hold() ? "" : fmt::format(", UNDER the asked factor of {}", margins.factor));
-}
-
-std::string ceiling_share(const Findings& found) {
-  for (const Check& check : found.limits) {
-    if (check.limit.key == "limits.pressure") {
-      return fmt::format("peaks at {} of its pressure ceiling{}",
-                         percent(check.value / check.limit.value),
-                         check.near() ? " (near it)" : "");
-    }
-  }
-  return "has no pressure ceiling to be held against";
-}
-
-std::string verdict_of(const Findings& found, UnitSystem units) {
-  const Summary& s = found.firing().summary;
-  const std::string burn = fmt::format(
-      "burns {} and gives {} (letter class {})", show(s.burn_time, Dimension::time, units, 3),
-      show(s.total_impulse, Dimension::impulse, units, 3), s.letter_class);
-  const std::vector<std::string> broken = broken_of(found, units);
-  const std::string strength = found.margins ? "; " + strength_words(*found.margins) : "";
-  if (!broken.empty()) {
-    return fmt::format("NOT as asked: {}. It {}{}.", fmt::join(broken, "; "), burn, strength);
-  }
-  if (found.flight && found.flight->end != FlightEnd::apogee) {
-    return fmt::format("NOT as asked: it does not fly. It {}{}.", burn, strength);
-  }
-  if (!found.as_asked()) return fmt::format("NOT as asked: {}. It {}.", strength.substr(2), burn);
-  const std::string rail =
-      found.flight ? fmt::format("; it leaves the rail at {}",
-                                 show(found.flight->rail_exit_speed, Dimension::speed, units, 3))
-                   : "";
-  return fmt::format("By this prediction it keeps what the job asks: it {}, {}{}{}.", burn,
-                     ceiling_share(found), strength, rail);
-}
-
-std::vector<Figure> figures_of(const Findings& found, UnitSystem units) {
-  using enum Dimension;
-  const Summary& s = found.firing().summary;
-  std::vector<Figure> figures = {
-      {"total impulse",
-       fmt::format("{}, {}", show(s.total_impulse, impulse, units), s.letter_class)},
-      {"mean thrust", show(s.mean_thrust, force, units)},
-      {"peak thrust", show(s.peak_thrust, force, units)},
-      {"peak pressure", show(found.prediction.judged().peak_pressure, pressure, units)},
-      {"burn time", show(s.burn_time, Dimension::time, units)},
-      {"propellant", show(s.propellant_mass, mass, units)}};
+std::vector<Figure> figures_of(const Findings& findings, UnitSystem units) {
+  const Assessment& found = findings.found;
+  const Summary& summary = found.firing.summary;
+  std::vector<Figure> figures;
+  const auto add = [&](const char* key, double value, const std::string& more = "") {
+    const FigureRow& row = figure_row(key);
+    figures.push_back({std::string(row.label), show(value, row.dimension, units) + more});
+  };
+  const auto fired = [&](const char* key) { add(key, summary.*figure_row(key).fired); };
+  add("total_impulse_Ns", summary.total_impulse, ", " + summary.letter_class);
+  fired("mean_thrust_N");
+  fired("peak_thrust_N");
+  figures.push_back({"peak pressure, head end", headline_pressure(found, units)});
+  fired("burn_time_s");
+  fired("propellant_mass_kg");
   if (found.flight) {
-    figures.push_back({"off the rail at", show(found.flight->rail_exit_speed, speed, units)});
-    figures.push_back({"apogee", show(found.flight->apogee, distance, units)});
+    for (const char* key : {"rail_exit_speed_m_s", "apogee_m"}) {
+      add(key, *found.flight.*figure_row(key).flown);
+    }
   }
-  if (found.misfit) figures.push_back({"misfit", fmt::format("{:.3f}", *found.misfit)});
+  if (findings.misfit) figures.push_back({"misfit", fmt::format("{:.3f}", *findings.misfit)});
   return figures;
 }
 
@@ -143,17 +101,15 @@ Chart thrust_chart(const Job& job, const Findings& found) {
     chart.traces.push_back({"asked profile, at the same mean",
                             asked_thrust(*asked, firing.summary, chart.time), Pen::dashed});
   }
-  if (found.doubt) {
-    const ThrustBand& band = found.doubt->thrust;
+  if (found.doubt()) {
+    const ThrustBand& band = found.doubt()->thrust;
     chart.band = Band{"between these lie nine of ten motors",
                       without_gaps(resampled(band.time, band.p5, chart.time)),
                       without_gaps(resampled(band.time, band.p95, chart.time))};
   }
-  const Motor motor = motor_of(job);
   if (std::isfinite(job.limits.pressure)) {
-    chart.levels.push_back(
-        {"at the pressure ceiling", SteadyChamber(motor.propellant, motor.nozzle, motor.day)
-                                        .thrust_law()(job.limits.pressure)});
+    chart.levels.push_back({"at the pressure ceiling",
+                            found.question.motor.chamber().thrust_law()(job.limits.pressure)});
   }
   return chart;
 }
@@ -166,9 +122,9 @@ Chapter burning_chapter(const Job& job, const Findings& found) {
                  .title = "Chamber pressure",
                  .dimension = Dimension::pressure,
                  .time = curve.time,
-                 .traces = {{"predicted", curve.pressure}}};
-  if (const auto& axial = found.prediction.axial) {
-    pressure.traces.push_back({"head end, with the flow along the ports",
+                 .traces = {{"transient model", curve.pressure}}};
+  if (const auto& axial = found.found.axial) {
+    pressure.traces.push_back({"axial model, head end",
                                resampled(axial->curve.time, axial->curve.pressure, curve.time),
                                Pen::dotted});
   }
@@ -185,11 +141,12 @@ Chapter burning_chapter(const Job& job, const Findings& found) {
 }
 
 Chapter figures_chapter(const Findings& found, UnitSystem units) {
-  Chapter chapter{"figures", "Figures", {}};
+  Chapter chapter{"figures", "Figures of the transient model", {}};
   for (const Table& table : summary_tables(found.firing().summary, units)) {
     chapter.blocks.push_back(as_data(table));
   }
-  if (!found.prediction.others.empty()) chapter.blocks.push_back(Bullets{found.prediction.others});
+  const auto others = differences(found.found, Model::transient, found.firing().summary, units);
+  if (!others.empty()) chapter.blocks.push_back(Bullets{others});
   return chapter;
 }
 
@@ -203,10 +160,8 @@ Chapter asked_chapter(const Job& job, const Findings& found, UnitSystem units) {
                                       show(*found.misfit, Dimension::ratio, units, 3))
                         : described(*job.wish));
   }
-  for (const Check& check : found.bounds) lines.push_back(sentence(check, units));
-  for (const Check& check : found.flight_bounds) lines.push_back(sentence(check, units));
-  for (const Check& check : found.limits) lines.push_back(sentence(check, units));
-  if (found.limits.empty()) lines.push_back("No limits: nothing here says that the casing holds.");
+  for (const Check& check : found.found.checks) lines.push_back(sentence(check, units));
+  if (lines.empty()) lines.push_back("Nothing.");
   chapter.blocks.push_back(Bullets{lines});
   return chapter;
 }
@@ -227,8 +182,8 @@ Chapter segments_chapter(const Job& job, UnitSystem units) {
 Chapter margins_chapter(const Margins& margins, UnitSystem units) {
   return {
       "margins",
-      "What gives first",
-      {Paragraph{verdict(margins, units)}, as_data(cli::table_of(margins, units)),
+      "What fails first",
+      {Paragraph{strength_sentence(margins, units)}, as_data(cli::table_of(margins, units)),
        Paragraph{fmt::format(
            "Ratio: what a part holds at its temperature of that moment over its load then; cold, "
            "the same without heat. A factor of {} is asked. In a firing as long and as hot as this "
@@ -240,9 +195,10 @@ Chapter margins_chapter(const Margins& margins, UnitSystem units) {
 Chapter flight_chapter(const Job& job, const Findings& found, UnitSystem units) {
   Page page;
   page.paragraph(flight_model);
-  tell(page, *found.flight, *job.airframe, units);
-  tell_bounds(page, found.flight_bounds, *found.flight, units);
-  for (const std::string& remark : found.flight->remarks) page.item("- ", remark);
+  const Flight& flight = *found.found.flight;
+  tell(page, flight, *job.airframe, units);
+  tell_bounds(page, of_flight(found.found.checks), flight, units);
+  for (const std::string& remark : flight.remarks) page.item("- ", remark);
   return {"flight", "Rail and flight", as_blocks(page)};
 }
 
@@ -323,19 +279,15 @@ Chapter models_chapter(const Job& job, const Findings& found) {
                                     "The whole grain is taken to light at once, bare faces to burn "
                                     "evenly and along their normals, inhibited faces not at all. "
                                     "Cracks, voids and loose inhibitor are not in it."};
-  if (const auto& axial = found.prediction.axial) {
-    lines.push_back(
-        fmt::format("Flow along the ports, by the axial model of {} slices: Mach {:.2f} at "
-                    "most, and a head pressure over that at the nozzle by {} at most.",
-                    axial->axial->slices, axial->axial->peak_port_mach,
-                    percent(axial->axial->peak_head_excess)));
+  const Ports& ports = found.found.ports;
+  if (ports.flow == PortFlow::followed || ports.flow == PortFlow::estimated) {
+    lines.push_back(fmt::format(
+        "Flow along the ports, {}: Mach {:.2f} and a head-to-nozzle pressure drop of {}, maximum.",
+        ports.flow == PortFlow::followed ? "by the axial model" : "an estimate to the safe side",
+        ports.mach, percent(1 - 1 / ports.head_ratio)));
   }
   if (found.search) lines.push_back("Misfit and shortlist are those of the steady model.");
-  std::vector<std::string> remarks = found.firing().remarks;
-  if (found.margins) {
-    std::ranges::copy(found.margins->remarks, std::back_inserter(remarks));
-  }
-  std::ranges::copy(remarks, std::back_inserter(lines));
+  std::ranges::copy(remarks_of(job, found.found), std::back_inserter(lines));
   lines.push_back(
       fmt::format("Propellant {}: shipped numbers are those of published tests, and a "
                   "batch of your own differs. The burn law is the largest doubt.",
@@ -348,7 +300,7 @@ Chapter sources_chapter(const Findings& found) {
       "Firing: NASA SP-8039; Sutton & Biblarz, Rocket Propulsion Elements.",
       "Burning area: closed form; NASA SP-8076 (1972).",
       "Pipe sizes: ASTM D1785. Letter classes: NFPA 1125."};
-  if (found.margins) {
+  if (found.found.margins) {
     lines.push_back(
         "Strength: ASTM D1785 and D2564; Carslaw & Jaeger, Conduction of Heat in Solids; "
         "Bartz, Jet Propulsion 27 (1957).");
@@ -363,51 +315,36 @@ Chapter cautions_chapter() {
   return {"cautions", "Before anything else", {Paragraph{std::string(cautions)}}};
 }
 
-std::vector<double> shares_left(const Motor& motor, const std::vector<double>& web) {
-  const Burnback burnback(motor.grain);
-  const double whole = motor.grain.propellant_volume();
+std::vector<double> shares_left(const Burnback& burnback, const std::vector<double>& web) {
+  const double whole = burnback.propellant_volume(0);
   std::vector<double> left;
   for (double x : web) left.push_back(burnback.propellant_volume(x) / whole);
   return left;
 }
 
-}  // namespace
-
-bool Findings::as_asked() const {
-  return !any_broken(limits) && !any_broken(bounds) && !any_broken(flight_bounds) &&
-         (!margins || margins->hold()) && (!flight || flight->end == FlightEnd::apogee);
+/// The reasons of the verdict, as the text prints them.
+Chapter reasons_chapter(const Verdict& verdict) {
+  Page page;
+  tell_reasons(page, verdict);
+  return {"reasons", "What the verdict rests on", as_blocks(page)};
 }
 
+}  // namespace
+
 Findings findings_of(const Job& job, UnitSystem units, Depth depth) {
-  Job told = job;
-  told.units = units;
-  const Motor motor = motor_of(job);
-  Findings found{.prediction = predict(told, Model::transient, 20),
-                 .limits = {},
-                 .bounds = {},
-                 .misfit = {},
-                 .margins = {},
-                 .search = {},
-                 .flight = {},
-                 .flight_bounds = {},
-                 .doubt = {}};
-  found.limits = checked(set_limits(job.limits), found.prediction.judged());
-  if (job.wish) {
-    found.bounds = checked(set_bounds(*job.wish), found.firing().summary);
-    if (const Profile* asked = asked_profile(job)) found.misfit = misfit(motor, *asked);
+  Findings findings{.question = question_of(job), .found = {}, .misfit = {}, .search = {}};
+  AssessmentOptions options{.units = units, .scatter = depth == Depth::all};
+  // The verdict on a confidence wants them all; a page's percentiles do not.
+  if (job.limits.confidence == 0) options.scattering.samples = doubt_samples;
+  findings.found = assess(findings.question, options);
+  if (const Profile* asked = asked_profile(job)) {
+    findings.misfit = misfit(findings.question.motor, *asked);
   }
-  if (job.shell) found.margins = margins(shell_of(job), motor, found.prediction.hardest().curve);
-  if (job.airframe) {
-    found.flight = fly(found.firing(), motor, *job.airframe);
-    if (job.wish) found.flight_bounds = checked(set_bounds(*job.wish), *found.flight);
-  }
-  if (depth == Depth::figures) return found;
-  found.doubt = scatter(scatter_task_of(job), {.samples = doubt_samples});
-  if (job.shop && job.wish) {
+  if (depth == Depth::all && job.shop && job.wish) {
     SearchResult result = search(search_task_of(job));
-    if (!result.designs.empty()) found.search = std::move(result);
+    if (!result.designs.empty()) findings.search = std::move(result);
   }
-  return found;
+  return findings;
 }
 
 const Profile* asked_profile(const Job& job) {
@@ -426,28 +363,29 @@ std::vector<double> asked_thrust(const Profile& profile, const Summary& summary,
 }
 
 Report report_of(const Job& job, const Findings& found, const std::string& file, UnitSystem units) {
-  const Motor motor = motor_of(job);
+  const PreparedMotor& motor = found.question.motor;
   const Curve& curve = found.firing().curve;
   Report report{.kind = "Motor report, a prediction",
                 .title = job.title.empty() ? file : job.title,
                 .file = file,
-                .verdict = verdict_of(found, units),
-                .as_asked = found.as_asked(),
+                .verdict = first_sentence(found.found, units) + ".",
+                .answer = found.found.verdict.answer(),
                 .figures = figures_of(found, units),
-                .motor = MotorParts{motor, job.casing, job.shell, units},
-                .burn = Burn{curve.time, curve.web, shares_left(motor, curve.web)},
+                .motor = MotorParts{motor.motor(), job.casing, job.shell, units},
+                .burn = Burn{curve.time, curve.web, shares_left(motor.burnback(), curve.web)},
                 .first = thrust_chart(job, found),
                 .chapters = {},
                 .job_text = whole_file(file),
                 .units = units};
   auto& chapters = report.chapters;
+  chapters.push_back(reasons_chapter(found.found.verdict));
   chapters.push_back(segments_chapter(job, units));
   chapters.push_back(asked_chapter(job, found, units));
   chapters.push_back(burning_chapter(job, found));
   chapters.push_back(figures_chapter(found, units));
-  if (found.margins) chapters.push_back(margins_chapter(*found.margins, units));
-  if (found.doubt) chapters.push_back(doubt_chapter(*found.doubt, units));
-  if (found.flight) chapters.push_back(flight_chapter(job, found, units));
+  if (found.found.margins) chapters.push_back(margins_chapter(*found.found.margins, units));
+  if (found.doubt()) chapters.push_back(doubt_chapter(*found.doubt(), units));
+  if (found.found.flight) chapters.push_back(flight_chapter(job, found, units));
   if (job.propellant->measured) {
     chapters.push_back(stand_chapter(*job.propellant->measured, units));
   }

@@ -7,29 +7,21 @@
 #include <optional>
 #include <string>
 
-#include "check.hpp"
-#include "grainwright/flight/flight.hpp"
+#include "grainwright/assessment/assessment.hpp"
 #include "grainwright/job/job.hpp"
 #include "grainwright/report/page.hpp"
-#include "grainwright/scatter/scatter.hpp"
-#include "prediction.hpp"
 
 namespace grainwright::cli {
 
 /// Everything that is found out of a job for its report.
 struct Findings {
-  Prediction prediction;
-  std::vector<Check> limits;
-  std::vector<Check> bounds;
+  Question question;
+  Assessment found;
   std::optional<double> misfit;
-  std::optional<Margins> margins;      ///< where the job says what the pipe is made of
   std::optional<SearchResult> search;  ///< where it has a shop and a wish
-  std::optional<Flight> flight;        ///< where it has an airframe
-  std::vector<Check> flight_bounds;
-  std::optional<ScatterResult> doubt;
 
-  [[nodiscard]] const Firing& firing() const { return prediction.firing; }
-  [[nodiscard]] bool as_asked() const;
+  [[nodiscard]] const Firing& firing() const { return found.firing; }
+  [[nodiscard]] const std::optional<ScatterResult>& doubt() const { return found.scatter; }
 };
 
 /// How much is found out.

@@ -6,39 +6,34 @@
 #include "arguments.hpp"
 #include "interrupt.hpp"
 #include "scatter_page.hpp"
+#include "verdict_page.hpp"
 
 namespace grainwright::cli {
 namespace {
 
-ScatterResult scattered(const Arguments& arguments, const ScatterTask& task) {
+Assessment scattered(const Arguments& arguments, const Question& question, UnitSystem units) {
   constexpr int most = std::numeric_limits<int>::max();
-  const ScatterOptions defaults;
-  ScatterOptions options;
+  AssessmentOptions all{.units = units, .scatter = true};
+  ScatterOptions& options = all.scattering;
   options.samples = static_cast<std::size_t>(
-      arguments.whole_number("samples", 100, most, static_cast<int>(defaults.samples)));
+      arguments.whole_number("samples", 100, most, static_cast<int>(options.samples)));
   options.seed = static_cast<std::uint64_t>(
-      arguments.whole_number("seed", 0, most, static_cast<int>(defaults.seed)));
+      arguments.whole_number("seed", 0, most, static_cast<int>(options.seed)));
   options.threads = static_cast<unsigned>(arguments.whole_number("threads", 1, 1024, 0));
   Interrupt interrupt;
   ProgressLine line("firing");
   options.stop = interrupt.token();
   options.progress = [&line](double share) { line.show(share); };
-  return scatter(task, options);
+  return assess(question, all);
 }
 
-/// The asked part of all motors keeps under the ceiling, if one is asked.
-bool keeps_confidence(const Job& job, const ScatterResult& result) {
-  if (job.limits.confidence == 0 || !result.over_ceiling) return true;
-  return result.over_ceiling->value <= 1 - job.limits.confidence;
-}
-
-Answer run(const Arguments& arguments) {
-  Job job = read_job(arguments.operand());
-  const ScatterResult result = scattered(arguments, scatter_task_of(job));
-  const Exit exit = keeps_confidence(job, result) ? Exit::fine : Exit::no;
-  if (arguments.format() == Format::json) return {written(json_of(job, result)), exit};
-  return {scatter_page(job, result, arguments.units().value_or(job.units), arguments.operand()),
-          exit};
+Output run(const Arguments& arguments) {
+  const Job job = read_job(arguments.operand());
+  const UnitSystem units = arguments.units().value_or(job.units);
+  const Assessment found = scattered(arguments, question_of(job), units);
+  const Exit exit = exit_of(found.verdict);
+  if (arguments.format() == Format::json) return {written(json_of(job, found)), exit};
+  return {scatter_page(job, found, units, arguments.operand()), exit};
 }
 
 }  // namespace

@@ -10,6 +10,7 @@
 #include "chances.hpp"
 #include "numbers.hpp"
 #include "page.hpp"
+#include "verdict_page.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -301,19 +302,25 @@ Json mistakes_json(const ScatterResult& result) {
 }
 
 /// What does not stray around cores that are not plain and round; empty where nothing is held.
-string words_on_held(const ScatterTask& task) {
+string words_on_held(const Job& job) {
   const auto odd = [](const Layer& layer) { return layer.segment.core != nullptr; };
-  if (std::ranges::none_of(task.motor.grain.layers, odd)) return "";
+  if (std::ranges::none_of(job.grain.layers, odd)) return "";
   string held;
   for (const NamedTolerance& named : named_tolerances()) {
     const bool holds = named.spread == &Tolerances::core || named.spread == &Tolerances::length ||
                        named.spread == &Tolerances::core_offset;
-    if (!holds || (task.tolerances.*named.spread).none()) continue;
+    if (!holds || (job.tolerances.*named.spread).none()) continue;
     held += fmt::format("{}tolerance.{}", held.empty() ? "" : ", ", named.key);
   }
   if (held.empty()) return "";
   return "segments whose core is not plain and round are fired as drawn, whatever these say: " +
          held;
+}
+
+std::vector<string> all_remarks(const Job& job, const Assessment& found) {
+  std::vector<string> remarks = remarks_of(job, found);
+  if (string held = words_on_held(job); !held.empty()) remarks.push_back(std::move(held));
+  return remarks;
 }
 
 }  // namespace
@@ -326,9 +333,12 @@ void tell(Page& page, const ScatterResult& result, UnitSystem units) {
   tell_method(page, result);
 }
 
-std::string scatter_page(const Job& job, const ScatterResult& result, UnitSystem units,
+std::string scatter_page(const Job& job, const Assessment& found, UnitSystem units,
                          const std::string& job_file) {
+  const ScatterResult& result = *found.scatter;
   Page page;
+  tell_verdict(page, found, units);
+  page.gap();
   for (const string& line :
        {line_on_ceiling(result, units), line_on_parts(result), line_on_taming(result)}) {
     page.drawing(line + '\n');
@@ -338,18 +348,16 @@ std::string scatter_page(const Job& job, const ScatterResult& result, UnitSystem
     page.paragraph("STOPPED early: this is what was fired until then, without a band of thrust.");
   }
   tell(page, result, units);
-  std::vector<string> remarks = job.remarks;
-  if (string held = words_on_held(scatter_task_of(job)); !held.empty()) {
-    remarks.push_back(std::move(held));
-  }
-  tell_remarks(page, remarks);
-  page.heading("Cautions");
-  page.paragraph(short_caution);
-  page.next(job.shell ? "grainwright margins " + job_file : "grainwright fire " + job_file);
+  tell_remarks(page, all_remarks(job, found));
+  page.heading(short_caution);
+  page.next(
+      next_step(job, found.verdict, job_file,
+                job.shell ? "grainwright margins " + job_file : "grainwright cutlist " + job_file));
   return page.text();
 }
 
-Json json_of(const Job& job, const ScatterResult& result) {
+Json json_of(const Job& job, const Assessment& found) {
+  const ScatterResult& result = *found.scatter;
   Json json = {{"samples", result.samples},
                {"seed", result.seed},
                {"replicates", result.replicates},
@@ -380,7 +388,9 @@ Json json_of(const Job& job, const ScatterResult& result) {
                          {"p95_N", result.thrust.p95}};
   json["heat_check"] = {{"firings", result.heat.firings},
                         {"greatest_error", result.heat.greatest_error}};
-  return {{"scatter", json}};
+  json["remarks"] = all_remarks(job, found);
+  return {
+      {"verdict", cli::json_of(found.verdict)}, {"judged", judged_json(found)}, {"scatter", json}};
 }
 
 }  // namespace grainwright::cli

@@ -5,8 +5,8 @@
 
 #include <string>
 
+#include "grainwright/assessment/assessment.hpp"
 #include "grainwright/job/job.hpp"
-#include "grainwright/scatter/scatter.hpp"
 #include "json.hpp"
 #include "page.hpp"
 
@@ -14,8 +14,9 @@ namespace grainwright::cli {
 
 /// Percentiles, chances, shares and mistakes.
 void tell(Page& page, const ScatterResult& result, UnitSystem units);
-[[nodiscard]] std::string scatter_page(const Job& job, const ScatterResult& result,
-                                       UnitSystem units, const std::string& job_file);
-[[nodiscard]] Json json_of(const Job& job, const ScatterResult& result);
+/// Of an assessment that has a scatter.
+[[nodiscard]] std::string scatter_page(const Job& job, const Assessment& found, UnitSystem units,
+                                       const std::string& job_file);
+[[nodiscard]] Json json_of(const Job& job, const Assessment& found);
 
 }  // namespace grainwright::cli

@@ -47,17 +47,17 @@ std::vector<SheetColumn> columns_of(const Job& job, const Findings& found) {
                                       {"pressure", pressure, sampled(curve.pressure)},
                                       {"web", length, sampled(curve.web)},
                                       {"burning area", area, sampled(curve.burning_area)},
-                                      {"burning area / throat area", ratio, sampled(curve.kn)}};
+                                      {"Kn", ratio, sampled(curve.kn)}};
   if (const Profile* asked = asked_profile(job)) {
     columns.push_back(
         {"asked thrust", force, asked_thrust(*asked, found.firing().summary, moments)});
   }
-  if (const auto& axial = found.prediction.axial) {
-    columns.push_back({"head pressure with flow", pressure,
+  if (const auto& axial = found.found.axial) {
+    columns.push_back({"head pressure, axial model", pressure,
                        resampled(axial->curve.time, axial->curve.pressure, moments)});
   }
-  if (found.flight) {
-    const Track& track = found.flight->track;
+  if (found.found.flight) {
+    const Track& track = found.found.flight->track;
     columns.push_back({"height", distance, resampled(track.time, track.height, moments)});
     columns.push_back({"speed", speed, resampled(track.time, track.speed, moments)});
   }

@@ -172,7 +172,7 @@ std::string csv(const StandResult& result) {
                                   result.fit ? &*result.fit : nullptr, csv_rows)));
 }
 
-Answer run(const Arguments& arguments) {
+Output run(const Arguments& arguments) {
   Asked asked = asked_of(arguments);
   std::optional<Job> job;
   if (asked.job_file) job = read_job(*asked.job_file);

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "check.hpp"
+#include "grainwright/assessment/limits.hpp"
 
 namespace grainwright::cli {
 namespace {
@@ -22,14 +22,9 @@ Json json_of(const PartMargin& part, const ModeMargin& mode) {
 
 }  // namespace
 
-std::optional<Margins> hot_check(const Job& job, const Motor& motor, const Curve& curve) {
-  if (!job.from_strength) return std::nullopt;
-  return margins(shell_of(job), motor, curve);
-}
-
 Table table_of(const Margins& margins, UnitSystem units) {
   Table table{.align = "llrrrrl",
-              .head = {"part", "gives by", "at", "hottest", "ratio", "cold", ""}};
+              .head = {"part", "fails by", "at", "hottest", "ratio", "cold", ""}};
   for (const PartMargin& part : margins.parts) {
     const ModeMargin& mode = part.weakest();
     std::string words = mode.ratio < margins.factor                      ? "UNDER"
@@ -42,11 +37,11 @@ Table table_of(const Margins& margins, UnitSystem units) {
   return table;
 }
 
-std::string verdict(const Margins& margins, UnitSystem units) {
+std::string strength_sentence(const Margins& margins, UnitSystem units) {
   const PartMargin& part = margins.weakest();
   const ModeMargin& mode = part.weakest();
   return fmt::format(
-      "The {} gives first, by {}: {} after lighting it holds {} times its load (cold it would hold "
+      "The {} fails first, by {}: {} after ignition it holds {} times its load (cold it would hold "
       "{}), {} {}.",
       part.part, mode.mode, show(mode.at, Dimension::time, units, 3), ratio_words(mode.ratio),
       ratio_words(mode.cold_ratio),
@@ -79,7 +74,7 @@ Json json_of(const Margins& margins) {
   return {{"parts", parts},
           {"weakest", margins.weakest().part},
           {"factor", margins.factor},
-          {"holds", margins.hold()},
+          {"described_parts_hold", margins.hold()},
           {"allowed_pressure_Pa", margins.allowed_pressure},
           {"gas_coefficient_W_m2K", margins.coefficient}};
 }

@@ -3,7 +3,6 @@
 // Margins in words and as JSON, for every command that judges what holds.
 #pragma once
 
-#include <optional>
 #include <string>
 
 #include "grainwright/job/job.hpp"
@@ -13,14 +12,10 @@
 
 namespace grainwright::cli {
 
-/// The job's ceiling is from its strength: what that strength is hot, over this firing.
-[[nodiscard]] std::optional<Margins> hot_check(const Job& job, const Motor& motor,
-                                               const Curve& curve);
-
 /// Each part's weakest way: when, how hot, its ratio then and cold.
 [[nodiscard]] Table table_of(const Margins& margins, UnitSystem units);
-/// "The head closure gives first: ...".
-[[nodiscard]] std::string verdict(const Margins& margins, UnitSystem units);
+/// "The head closure fails first, by ...".
+[[nodiscard]] std::string strength_sentence(const Margins& margins, UnitSystem units);
 /// Where a ceiling from strength comes from.
 [[nodiscard]] std::string ceiling_words(const Job& job, UnitSystem units);
 

@@ -110,14 +110,14 @@ std::array<Table, 2> summary_tables(const Summary& s, UnitSystem units) {
     cells.insert(cells.begin(), head(name, dimension, units));
     return cells;
   };
-  Table table{.align = "lrrr", .head = {"", "at lighting", "peak", "mean"}};
+  Table table{.align = "lrrr", .head = {"", "at ignition", "peak", "mean"}};
   table.rows = {row("thrust", force, s.initial_thrust, s.peak_thrust, s.mean_thrust),
                 row("pressure", pressure, s.initial_pressure, s.peak_pressure, s.mean_pressure),
                 row("burning area", area, s.initial_burning_area, s.peak_burning_area, 0),
-                row("burning area / throat area", ratio, s.initial_kn, s.peak_kn, 0)};
+                row("Kn (burning area / throat area)", ratio, s.initial_kn, s.peak_kn, 0)};
   // Their means over time say nothing that the pressure does not.
   for (std::size_t i : {2U, 3U}) table.rows[i].back().clear();
-  table.rows[3].front() = "burning area / throat area";
+  table.rows[3].front() = "Kn (burning area / throat area)";
   const Table sums = {
       .align = "ll",
       .rows = {
@@ -127,9 +127,9 @@ std::array<Table, 2> summary_tables(const Summary& s, UnitSystem units) {
           {"specific impulse", show(s.specific_impulse, time, units)},
           {"propellant", show(s.propellant_mass, mass, units)},
           {"peak / mean thrust", show(s.neutrality, ratio, units)},
-          {"port / throat area", s.port_to_throat > 0 ? show(s.port_to_throat, ratio, units, 3) +
-                                                            ", the smallest, at lighting"
-                                                      : "no port"},
+          {"port-to-throat",
+           s.port_to_throat > 0 ? show(s.port_to_throat, ratio, units, 3) + ", minimum, at ignition"
+                                : "no port"},
           {"peak mass flux", show(s.peak_mass_flux, mass_flux, units, 3)}}};
   return {table, sums};
 }
@@ -144,7 +144,7 @@ void tell(Page& page, const Summary& summary, UnitSystem units) {
 std::string described(const Profile& profile) {
   if (profile == Profile::flat()) return "flat thrust";
   if (profile.straight() && profile(0) > profile(1)) {
-    return fmt::format("front-loaded thrust, {} times the mean at lighting and {} at burnout",
+    return fmt::format("front-loaded thrust, {} times the mean at ignition and {} at burnout",
                        show(profile(0), Dimension::ratio, UnitSystem::si, 3),
                        show(profile(1), Dimension::ratio, UnitSystem::si, 3));
   }
@@ -154,6 +154,15 @@ std::string described(const Profile& profile) {
 std::string described(const Wish& wish) {
   return wish.for_the_rail ? "the most impulse that leaves the rail as asked"
                            : described(wish.profile);
+}
+
+std::vector<std::string> remarks_of(const Job& job, const Assessment& found) {
+  std::vector<std::string> remarks = found.remarks;
+  if (found.margins) {
+    remarks.insert(remarks.end(), found.margins->remarks.begin(), found.margins->remarks.end());
+  }
+  remarks.insert(remarks.end(), job.remarks.begin(), job.remarks.end());
+  return remarks;
 }
 
 void tell_remarks(Page& page, const std::vector<std::string>& remarks) {

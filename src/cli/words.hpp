@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "check.hpp"
+#include "grainwright/assessment/assessment.hpp"
 #include "grainwright/firing/firing.hpp"
 #include "grainwright/grain/grain.hpp"
 #include "grainwright/job/job.hpp"
@@ -26,10 +26,10 @@ inline constexpr std::string_view steady_model =
 inline constexpr std::string_view transient_model =
     "Transient model: the chamber fills from the igniter's pressure, follows the grain with a lag, "
     "and blows down. It leaves out the spread of the flame, instability, and the lag of liquid and "
-    "solid exhaust; the flow along the port is told below. Pressures are absolute.";
+    "solid exhaust; the flow along the ports stands below. Pressures are absolute.";
 inline constexpr std::string_view axial_model =
     "Axial model: each slice of the grain burns at the pressure and mass flux of its place; the "
-    "pressure told is that of the head end. It leaves out filling and blow-down of the chamber, "
+    "pressure given is that of the head end. It leaves out filling and blow-down of the chamber, "
     "friction, and the spread of the flame. Pressures are absolute.";
 
 /// The trade's cautions, whole and in one sentence.
@@ -69,6 +69,8 @@ void tell(Page& page, const Summary& summary, UnitSystem units);
 /// "flat", "front-loaded, ...".
 [[nodiscard]] std::string described(const Profile& profile);
 
+/// What a reader must know of a motor: of its firing and of its job.
+[[nodiscard]] std::vector<std::string> remarks_of(const Job& job, const Assessment& found);
 /// A list of remarks under a heading; nothing where there are none.
 void tell_remarks(Page& page, const std::vector<std::string>& remarks);
 

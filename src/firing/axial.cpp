@@ -138,6 +138,7 @@ void Burn::run() {
 
 // Evenly over the burn, first and last included.
 void thin(std::vector<PortProfile>& profiles) {
+  if (profiles.empty()) return;
   const double end = profiles.back().time;
   std::vector<PortProfile> kept;
   for (int i = 0; i < profile_count; ++i) {
@@ -170,15 +171,17 @@ void fill_summary(Summary& summary, const Burn& burn) {
 
 }  // namespace
 
-Firing fire_axial(const Motor& motor, const AxialOptions& options) {
-  const Burnback burnback = burnback_of(motor);
-  const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
+Firing fire_axial(const PreparedMotor& motor, const AxialOptions& options) {
   Firing firing;
-  firing.summary = steady_summary(burnback, chamber);
-  Burn burn(motor, options, firing.summary);
-  burn.run();
-  fill_summary(firing.summary, burn);
-  firing.remarks = remarks_on(firing.summary, chamber);
+  firing.summary = motor.steady();
+  Burn burn(motor.motor(), options, motor.steady());
+  try {
+    burn.run();
+    fill_summary(firing.summary, burn);
+  } catch (const PortChokes& chokes) {
+    burn.figures.choked = chokes.port;
+  }
+  firing.remarks = remarks_on(firing.summary, motor.chamber());
   burn.figures.gas_out = burn.sum(gas_out);
   thin(burn.figures.profiles);
   firing.curve = std::move(burn.curve);
@@ -193,8 +196,13 @@ PortProfile port_at_lighting(const Motor& motor, const AxialOptions& options) {
   const Webs webs(stack.web_count(), 0.0);
   Webs rates = webs;
   PortProfile profile;
-  AxialFlow(motor).solve(stack, webs, 0, chamber.pressure(stack.burning_area(webs)), rates,
-                         &profile);
+  try {
+    AxialFlow(motor).solve(stack, webs, 0, chamber.pressure(stack.burning_area(webs)), rates,
+                           &profile);
+  } catch (const PortChokes& chokes) {
+    throw InputError("segment " + std::to_string(chokes.port.layer + 1) + ": core",
+                     "a port that chokes before the throat", "a wider core or a smaller throat");
+  }
   return profile;
 }
 

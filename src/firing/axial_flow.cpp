@@ -7,9 +7,6 @@
 #include <cstdint>
 #include <utility>
 
-#include "grainwright/error.hpp"
-#include "grainwright/quantity.hpp"
-
 namespace grainwright {
 namespace {
 
@@ -209,11 +206,7 @@ void AxialFlow::check_ports(const AxialStack& stack, const Webs& webs, double ti
   if (march.run(head * just_below)) return;
   const Piece& choked = *march.choked;
   const double port = stack.port(choked, choked.first, webs) / throat_.area(time);
-  throw InputError(
-      "segment " + std::to_string(choked.layer + 1) + ": core",
-      "a port of " + show(port, Dimension::ratio, UnitSystem::si, 3) + " times the throat area",
-      "a wider core or a smaller throat: here the port would choke before the "
-      "throat, and the pressure behind it is not this model's to say");
+  throw PortChokes{{choked.layer, time, port}};
 }
 
 }  // namespace grainwright

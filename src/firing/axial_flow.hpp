@@ -24,13 +24,17 @@ struct AxialMoment {
   double rate_gain = 1;        ///< greatest
 };
 
+/// Thrown where a port would choke before the throat; it does not leave this room.
+struct PortChokes {
+  ChokedPort port;
+};
+
 class AxialFlow {
  public:
   explicit AxialFlow(const Motor& motor);
 
   /// Rates of all fronts (m/s, as many as the stack has webs) and the moment. A profile is filled
-  /// when asked for. `guess` is a head pressure to start from. Throws InputError where a port would
-  /// choke before the throat.
+  /// when asked for. `guess` is a head pressure to start from. Throws PortChokes.
   AxialMoment solve(const AxialStack& stack, const Webs& webs, double time, double guess,
                     Webs& rates, PortProfile* profile = nullptr) const;
 

@@ -36,11 +36,11 @@ std::string between(const std::vector<Gap>& gaps) {
 
 }  // namespace
 
-std::vector<Gap> gaps_of(const Motor& motor) {
-  const Burnback burnback = burnback_of(motor);
+std::vector<Gap> gaps_of(const PreparedMotor& prepared) {
+  const Motor& motor = prepared.motor();
   const Propellant& propellant = motor.propellant;
-  const SteadyChamber chamber(propellant, motor.nozzle, motor.day);
-  const double pressure = chamber.pressure(burnback.burning_area(0));
+  const SteadyChamber& chamber = prepared.chamber();
+  const double pressure = prepared.steady().initial_pressure;
   // Mach number = flow / (density x rim area x speed of sound), with density p / (R T0).
   const double flux_of_mach = pressure * std::sqrt(propellant.gamma / propellant.gas_heat());
   const double made = propellant.density() * chamber.law().rate(pressure);
@@ -63,7 +63,7 @@ std::vector<Gap> gaps_of(const Motor& motor) {
   return gaps;
 }
 
-std::vector<std::string> gap_warnings(const Motor& motor) {
+std::vector<std::string> gap_warnings(const PreparedMotor& motor) {
   std::vector<Gap> gaps = gaps_of(motor);
   std::erase_if(gaps, [](const Gap& gap) { return gap.mach <= calm_gap_mach; });
   if (gaps.empty()) return {};

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "grainwright/firing/nodes.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 #include "remarks.hpp"
 
 namespace grainwright {
@@ -235,18 +236,12 @@ Summary steady_summary(const Burnback& burnback, const SteadyChamber& chamber) {
   return summary;
 }
 
-Firing fire_steady(const Burnback& burnback, const SteadyChamber& chamber,
-                   const SteadyOptions& options) {
+Firing fire_steady(const PreparedMotor& motor, const SteadyOptions& options) {
   Firing firing;
-  firing.summary = steady_summary(burnback, chamber);
-  firing.curve = curve_of(burnback, chamber, std::max(2, options.points));
-  firing.remarks = remarks_on(firing.summary, chamber);
+  firing.summary = motor.steady();
+  firing.curve = curve_of(motor.burnback(), motor.chamber(), std::max(2, options.points));
+  firing.remarks = remarks_on(firing.summary, motor.chamber());
   return firing;
-}
-
-Firing fire_steady(const Motor& motor, const SteadyOptions& options) {
-  const Burnback burnback = burnback_of(motor);
-  return fire_steady(burnback, SteadyChamber(motor.propellant, motor.nozzle, motor.day), options);
 }
 
 }  // namespace grainwright

@@ -43,20 +43,19 @@ double burned(const Stretch& stretch, double web) {
 
 class Follower {
  public:
-  Follower(const Motor& motor, const Burnback& burnback, const TransientOptions& options,
-           double steady_pressure)
-      : burnback_(burnback),
-        law_(motor.propellant.law_at(motor.day.temperature)),
-        throat_(motor),
-        density_(motor.propellant.density()),
-        heat_(motor.propellant.gas_heat()),
-        gamma_(motor.propellant.gamma),
-        ambient_(motor.day.ambient_pressure),
+  Follower(const PreparedMotor& prepared, const TransientOptions& options)
+      : burnback_(prepared.burnback()),
+        law_(prepared.chamber().law()),
+        throat_(prepared.motor()),
+        density_(prepared.chamber().density()),
+        heat_(prepared.motor().propellant.gas_heat()),
+        gamma_(prepared.motor().propellant.gamma),
+        ambient_(prepared.chamber().ambient_pressure()),
         blow_down_(options.lighting.blow_down),
         tolerance_(options.tolerance),
-        spacing_(burnback.burnout() / (std::max(2, options.points) - 1)),
-        volume_(free_volume(motor, options.lighting)),
-        steady_pressure_(steady_pressure) {}
+        spacing_(burnback_.burnout() / (std::max(2, options.points) - 1)),
+        volume_(free_volume(prepared.motor(), options.lighting)),
+        steady_pressure_(prepared.steady().initial_pressure) {}
 
   // From lighting to the last web.
   void burn(double pressure) {
@@ -286,15 +285,15 @@ std::vector<Complaint> complaints(const Lighting& lighting, const Motor& motor) 
   return found;
 }
 
-Firing fire_transient(const Motor& motor, const TransientOptions& options) {
-  const Burnback burnback = burnback_of(motor);
+Firing fire_transient(const PreparedMotor& prepared, const TransientOptions& options) {
+  const Motor& motor = prepared.motor();
+  const SteadyChamber& chamber = prepared.chamber();
   if (auto found = complaints(options.lighting, motor); !found.empty()) {
     throw InputError(std::move(found));
   }
-  const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
   Firing firing;
-  firing.summary = steady_summary(burnback, chamber);
-  Follower followed(motor, burnback, options, firing.summary.initial_pressure);
+  firing.summary = prepared.steady();
+  Follower followed(prepared, options);
   const double volume = followed.volume();
   const double filling_time = followed.filling_time();
   followed.burn(options.lighting.igniter_pressure.value_or(
@@ -302,11 +301,10 @@ Firing fire_transient(const Motor& motor, const TransientOptions& options) {
   const double gas_at_lighting =
       followed.curve.pressure.front() * volume / motor.propellant.gas_heat();
   followed.blow_down();
-  const Summary steady = firing.summary;
   const auto settled = rise_end(followed.curve, chamber, motor.propellant.gas_heat());
   fill_summary(firing.summary, followed, settled);
-  TransientFigures figures =
-      figures_of(followed.curve, steady, firing.summary.burn_time, firing.summary.peak_thrust);
+  TransientFigures figures = figures_of(followed.curve, prepared.steady(), firing.summary.burn_time,
+                                        firing.summary.peak_thrust);
   figures.rise_end = settled;
   figures.free_volume = volume;
   figures.filling_time = filling_time;

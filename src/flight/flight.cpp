@@ -165,15 +165,15 @@ Flight fly(const Firing& firing, const Motor& motor, const Airframe& airframe,
   return fly(propulsion_of(firing, motor), airframe, airframe.air(), options);
 }
 
-Flight fly_steady(const Motor& motor, const Airframe& airframe, const FlightOptions& options) {
+Flight fly_steady(const PreparedMotor& motor, const Airframe& airframe,
+                  const FlightOptions& options) {
   require_sound(airframe);
-  const Burnback burnback = burnback_of(motor);
-  const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
-  const double propellant = chamber.density() * burnback.propellant_volume(0);
+  const SteadyChamber& chamber = motor.chamber();
+  const double propellant = motor.steady().propellant_mass;
   const LocalAir air = airframe.air();
   const auto follow_legs = [&](Flight& flight, auto& climb, Log& log) {
-    follow_steady(climb, burnback.stretches(), chamber, propellant, Phase::over, options.spacing,
-                  log);
+    follow_steady(climb, motor.burnback().stretches(), chamber, propellant, Phase::over,
+                  options.spacing, log);
     note_burnout(flight, climb);
     climb.coast(0, options.spacing, log);
   };

@@ -128,6 +128,21 @@ bool Segment::operator==(const Segment& other) const {
          same_core;
 }
 
+KeptFronts& KeptFronts::operator=(const KeptFronts& other) {
+  if (this == &other) return *this;
+  const std::lock_guard lock(mutex_);
+  fronts_.clear();
+  return *this;
+}
+
+PlanarFront KeptFronts::inside(double wall_radius, const std::function<PlanarFront()>& make) const {
+  const std::lock_guard lock(mutex_);
+  const auto found =
+      std::ranges::find(fronts_, wall_radius, &std::pair<double, PlanarFront>::first);
+  if (found != fronts_.end()) return found->second;
+  return fronts_.emplace_back(wall_radius, make()).second;
+}
+
 Segment with_core(Segment segment, Core core) {
   segment.core = std::make_shared<const Core>(std::move(core));
   segment.core_diameter = 0;

@@ -117,8 +117,7 @@ class Swept : public SegmentFront {
 
 class Planar final : public Swept {
  public:
-  Planar(const Segment& segment, const Outline& outline)
-      : Swept(segment), front_(outline, segment.outer_diameter / 2) {
+  Planar(const Segment& segment, PlanarFront front) : Swept(segment), front_(std::move(front)) {
     settle(front_.events());
   }
 
@@ -287,7 +286,10 @@ SharedFront front_of(const Segment& segment) {
   }
   const auto* beside = std::get_if<OffCentreCore>(&shape);
   if (beside != nullptr && beside->count == 1) return std::make_shared<Beside>(segment, *beside);
-  return std::make_shared<Planar>(segment, *outline_of(*segment.core));
+  const double wall = segment.outer_diameter / 2;
+  return std::make_shared<Planar>(segment, segment.core->kept.inside(wall, [&] {
+    return PlanarFront(*outline_of(*segment.core), wall);
+  }));
 }
 
 }  // namespace grainwright

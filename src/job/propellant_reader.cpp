@@ -25,18 +25,17 @@ constexpr std::array<Number, 9> numbers = {{
     {"molar_mass", &PropellantDraft::molar_mass},
 }};
 
-std::vector<LawPiece> read_law(Section& propellant) {
-  std::vector<LawPiece> pieces;
+void read_law(Section& propellant, PropellantDraft& draft) {
   for (Section& section : propellant.tables_at("law")) {
     LawPiece piece;
+    draft.law_without_at = draft.law_without_at || !section.has("at");
     section.read("rate", piece.rate);
     section.read("at", piece.at);
     section.read("n", piece.exponent);
     section.read("from", piece.from);
     section.read("to", piece.to);
-    pieces.push_back(piece);
+    draft.law.push_back(piece);
   }
-  return pieces;
 }
 
 std::vector<Ingredient> read_formula(Section& propellant) {
@@ -116,7 +115,7 @@ PropellantDraft read_draft(Section& section) {
   PropellantDraft draft;
   section.read("name", draft.name);
   for (const auto& [key, member] : numbers) section.read(key, draft.*member);
-  draft.law = read_law(section);
+  read_law(section, draft);
   draft.formula = read_formula(section);
   draft.erosion = read_erosion(section);
   draft.measured = read_measured(section);
@@ -156,6 +155,7 @@ std::optional<Propellant> finished(const PropellantDraft& draft, Section& sectio
   propellant.expansion_gamma = draft.expansion_gamma.value_or(*draft.gamma);
   propellant.temperature_sensitivity =
       draft.temperature_sensitivity.value_or(propellant.temperature_sensitivity);
+  propellant.sensitivity_known = draft.temperature_sensitivity.has_value();
   propellant.reference_temperature =
       draft.reference_temperature.value_or(propellant.reference_temperature);
   propellant.flame_temperature = draft.flame_temperature.value_or(propellant.flame_temperature);
@@ -167,8 +167,11 @@ std::optional<Propellant> finished(const PropellantDraft& draft, Section& sectio
   return propellant;
 }
 
-std::optional<Propellant> read_propellant(Section& section) {
+std::optional<Propellant> read_propellant(Section& section, std::vector<Assumption>& assumed) {
   PropellantDraft draft = read_draft(section);
+  if (draft.law_without_at) {
+    assumed.push_back({"propellant.law.at", "the burn law's rate is that at 1 MPa abs"});
+  }
   const std::vector<PropellantDraft> shipped = shipped_drafts();
   const auto same = std::ranges::find(shipped, draft.name, &PropellantDraft::name);
   if (same != shipped.end()) {

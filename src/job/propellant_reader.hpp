@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "grainwright/assessment/assessment.hpp"
 #include "grainwright/motor/propellant.hpp"
 #include "section.hpp"
 
@@ -26,6 +27,7 @@ struct PropellantDraft {
   std::optional<double> flame_temperature;
   std::optional<double> molar_mass;
   std::vector<LawPiece> law;        ///< empty where it says nothing
+  bool law_without_at = false;      ///< a piece of it leaves out the pressure of its rate
   std::vector<Ingredient> formula;  ///< likewise
   std::optional<Erosion> erosion;
   std::optional<Measured> measured;
@@ -37,8 +39,10 @@ struct PropellantDraft {
 /// Notes in `section` what is missing or cannot be; then nothing.
 [[nodiscard]] std::optional<Propellant> finished(const PropellantDraft& draft, Section& section);
 
-/// The job's propellant: its table, over the shipped data of that name if there are any.
-[[nodiscard]] std::optional<Propellant> read_propellant(Section& section);
+/// The job's propellant: its table, over the shipped data of that name if there are any. What it
+/// leaves to be taken for granted is added to `assumed`.
+[[nodiscard]] std::optional<Propellant> read_propellant(Section& section,
+                                                        std::vector<Assumption>& assumed);
 
 /// The shipped drafts. Throws InputError where the shipped data are faulty.
 [[nodiscard]] std::vector<PropellantDraft> shipped_drafts();

@@ -206,6 +206,29 @@ void take_ceiling(Section& root, Job& job) {
   }
 }
 
+bool gives(Section& root, std::string_view table, std::string_view key) {
+  const Entry* entry = root.table().find(table);
+  return entry != nullptr && entry->value.find(key) != nullptr;
+}
+
+/// What the file leaves out and counts for an answer.
+void note_assumptions(Section& root, Job& job) {
+  const auto assume = [&](std::string_view table, std::string_view key, std::string words) {
+    if (gives(root, table, key)) return;
+    job.assumed.push_back({fmt::format("{}.{}", table, key), std::move(words)});
+  };
+  assume("day", "temperature",
+         fmt::format("the grain is at {}",
+                     show(job.day.temperature, Dimension::temperature, job.units, 3)));
+  assume("nozzle", "efficiency", "the nozzle gives its ideal thrust, efficiency 1");
+  if (!job.shell) return;
+  assume("limits", "factor",
+         fmt::format("every part is to hold {:.3g} times its load", job.shell->factor));
+  if (!job.shell->coefficient)
+    assume("heat", "gas_coefficient", "gas heats the wall as Bartz's formula has it");
+  if (!job.shell->liner.empty()) assume("casing", "tube_material", "casting tubes are of paper");
+}
+
 /// Keys of a lower room, under the table that holds them here.
 std::vector<Complaint> under(const std::string& table, std::vector<Complaint> found) {
   for (Complaint& complaint : found) complaint.key = table + complaint.key;
@@ -228,7 +251,8 @@ Job read(const Node& document, const std::filesystem::path& folder, Findings& fi
   if (auto section = root.table_at("job")) read_heading(*section, job);
   auto casing = root.table_at("casing");
   if (casing) job.casing = read_casing(*casing);
-  if (auto section = root.table_at("propellant")) job.propellant = read_propellant(*section);
+  if (auto section = root.table_at("propellant"))
+    job.propellant = read_propellant(*section, job.assumed);
   double altitude = 0;
   if (auto section = root.table_at("day")) job.day = read_day(*section, altitude);
   if (auto section = root.table_at("firing")) job.lighting = read_lighting(*section);
@@ -237,6 +261,7 @@ Job read(const Node& document, const std::filesystem::path& folder, Findings& fi
     job.limits = read_limits(*section);
     job.from_strength = asks_strength(*section);
     section->read("factor", factor);
+    job.factor_asked = section->has("factor");
   }
   if (auto section = root.table_at("shop")) job.shop = read_shop(*section, folder);
   if (auto section = root.table_at("nozzle")) job.nozzle = read_nozzle(*section, job.shop);
@@ -246,6 +271,7 @@ Job read(const Node& document, const std::filesystem::path& folder, Findings& fi
   job.faults = read_faults(root);
   read_grain(root, folder, job);
   job.shell = read_shell(root, casing ? &*casing : nullptr, job.casing, factor);
+  note_assumptions(root, job);
   if (job.from_strength) take_ceiling(root, job);
   const bool fires = job.propellant && job.nozzle && job.nozzle->throat_diameter > 0 &&
                      !job.grain.layers.empty() && root.sound();

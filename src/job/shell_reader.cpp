@@ -223,6 +223,16 @@ void read_closures(Section& root, const Materials& known, double bore, Shell& sh
   }
 }
 
+/// What says something of a shell is not skipped where there is none.
+void refuse_orphans(Section& root, Section* casing) {
+  constexpr std::string_view wanted = "casing.material beside it, or nothing";
+  for (std::string_view key : {"length", "tube_material"}) {
+    if (casing == nullptr || !casing->has(key)) continue;
+    casing->complain(key, "without the pipe's material", std::string(wanted));
+  }
+  if (root.has("heat")) root.complain("heat", "without the pipe's material", std::string(wanted));
+}
+
 }  // namespace
 
 std::optional<Shell> read_shell(Section& root, Section* casing_section,
@@ -238,6 +248,7 @@ std::optional<Shell> read_shell(Section& root, Section* casing_section,
     root.complain("closure", "without the pipe's material",
                   R"([casing] with a material beside it, such as material = "pvc-1120")");
   }
+  if (!has_material) refuse_orphans(root, casing_section);
   if (!has_material || !casing) return std::nullopt;
   read_pipe(*casing_section, *casing, known, shell);
   if (root.complaint_count() != complaints_before) return std::nullopt;

@@ -80,17 +80,30 @@ Airframe airframe_of(const Job& job) {
   return *job.airframe;
 }
 
-ScatterTask scatter_task_of(const Job& job) {
-  ScatterTask task{.motor = motor_of(job)};
-  task.tolerances = with_measurements(job.tolerances, task.motor);
+Question question_of(const Job& job) {
+  return question_of(job, motor_of(job));
+}
+
+Question question_of(const Job& job, Motor motor) {
+  Question question{.motor = PreparedMotor(std::move(motor))};
+  const Motor& drawn = question.motor.motor();
   const Shop shop = job.shop.value_or(Shop{});
-  task.faults =
-      job.faults.empty() ? usual_faults(task.motor, shop.throats, shop.mandrels) : job.faults;
-  if (std::isfinite(job.limits.pressure)) task.ceiling = job.limits.pressure;
-  task.shell = job.shell;
-  task.airframe = job.airframe;
-  task.lighting = lighting_of(job);
-  return task;
+  question.lighting = lighting_of(job, drawn);
+  question.casing = job.casing;
+  question.limits = job.limits;
+  if (job.wish) question.bounds = *job.wish;
+  question.shell = job.shell;
+  question.factor_asked = job.factor_asked;
+  question.airframe = job.airframe;
+  question.tolerances = job.tolerances;
+  question.faults =
+      job.faults.empty() ? usual_faults(drawn, shop.throats, shop.mandrels) : job.faults;
+  // Another motor than the job's own may lack the segment that a mistake is made with.
+  std::erase_if(question.faults,
+                [&](const Fault& fault) { return !complaints(fault, drawn, 0).empty(); });
+  question.length_tolerance = shop.length_tolerance;
+  question.assumed = job.assumed;
+  return question;
 }
 
 ChangeOptions change_options_of(const Job& job) {

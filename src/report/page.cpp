@@ -263,7 +263,8 @@ std::string head_html(const Report& report) {
                  element("p", escaped(report.kind), " class=\"kind\"") +
                      element("h1", set_apart(report.title)) +
                      element("p", escaped(report.verdict),
-                             report.as_asked ? " class=\"verdict\"" : " class=\"verdict no\"") +
+                             fmt::format(" class=\"verdict {0}\" data-answer=\"{0}\"",
+                                         name_of(report.answer))) +
                      (figures.empty() ? "" : element("ul", figures, " class=\"figures\"")));
 }
 

@@ -35,7 +35,7 @@ struct Closest {
   }
 };
 
-double asked_side(const LimitRow& row, double value) {
+double asked_side(const SetLimit& row, double value) {
   const Bound& bound = row.asked.set() ? row.asked : row.bound;
   return value < bound.least ? bound.least : bound.most;
 }
@@ -43,19 +43,19 @@ double asked_side(const LimitRow& row, double value) {
 // Notes a build that breaks exactly one limit.
 class ReliefFinder {
  public:
-  explicit ReliefFinder(std::span<const LimitRow> rows) : rows_(rows), closest_(rows.size()) {}
+  explicit ReliefFinder(std::span<const SetLimit> rows) : rows_(rows), closest_(rows.size()) {}
 
-  void judge(Assessor& assessor, const ShopThroat& throat) {
-    const Figures early = assessor.early_figures(throat);
-    if (broken(early, Stage::looked_at) > 1) return;
-    Figures figures = assessor.assess(throat, early).figures;
-    const int on_ground = broken(figures, Stage::burned);
+  void judge(Evaluator& evaluator, const ShopThroat& throat) {
+    const LimitedFigures early = evaluator.early_figures(throat);
+    if (broken(early, LimitCost::looked_at) > 1) return;
+    LimitedFigures figures = evaluator.evaluate(throat, early).figures;
+    const int on_ground = broken(figures, LimitCost::burned);
     if (on_ground > 1) return;
     // A flight is dear: none where the build is further off than another one.
     if (on_ground == 1 && distance_of(figures) > closest_[last_broken_].distance) return;
-    assessor.fly(throat, figures);
-    if (broken(figures, Stage::flown) != 1) return;
-    closest_[last_broken_].offer(distance_of(figures), figures.*(rows_[last_broken_].figure));
+    evaluator.fly(throat, figures);
+    if (broken(figures, LimitCost::flown) != 1) return;
+    closest_[last_broken_].offer(distance_of(figures), rows_[last_broken_].value(figures));
   }
   void merge(const ReliefFinder& other) {
     for (std::size_t i = 0; i < closest_.size(); ++i) {
@@ -71,29 +71,29 @@ class ReliefFinder {
       const double given = enough                       ? asked_side(rows_[i], closest_[i].needed)
                            : std::isfinite(asked.least) ? asked.least
                                                         : asked.most;
-      found.push_back({rows_[i].key, given, closest_[i].needed, enough});
+      found.push_back({std::string(rows_[i].row->key), given, closest_[i].needed, enough});
     }
     return found;
   }
 
  private:
   // How far the figure of the limit that was broken last is from it.
-  [[nodiscard]] double distance_of(const Figures& figures) const {
-    const LimitRow& row = rows_[last_broken_];
-    const double value = figures.*(row.figure);
+  [[nodiscard]] double distance_of(const LimitedFigures& figures) const {
+    const SetLimit& row = rows_[last_broken_];
+    const double value = row.value(figures);
     return std::abs(value - asked_side(row, value));
   }
-  int broken(const Figures& figures, Stage known) {
+  int broken(const LimitedFigures& figures, LimitCost known) {
     int count = 0;
     for (std::size_t i = 0; i < rows_.size(); ++i) {
-      if (rows_[i].stage > known || rows_[i].holds(figures)) continue;
+      if (rows_[i].cost() > known || rows_[i].holds(figures)) continue;
       ++count;
       last_broken_ = i;
     }
     return count;
   }
 
-  std::span<const LimitRow> rows_;
+  std::span<const SetLimit> rows_;
   std::vector<Closest> closest_;
   std::size_t last_broken_ = 0;
 };
@@ -104,7 +104,7 @@ Sweep sweep(const SearchTask& task, std::span<const ShopThroat> throats, const L
             int most_kinds, const SearchOptions& options) {
   std::vector<Sweep> parts(chunks);
   for_each_chunk(options, [&](std::size_t chunk) {
-    Assessor assessor(task, throats);
+    Evaluator evaluator(task, throats);
     Sweep& part = parts[chunk];
     for (std::size_t first = chunk; first < lattice.groups().size(); first += chunks) {
       if (options.stop.stop_requested()) {
@@ -113,15 +113,15 @@ Sweep sweep(const SearchTask& task, std::span<const ShopThroat> throats, const L
       }
       std::size_t nth = 0;
       const auto judge = [&](std::span<const Group> groups) {
-        assessor.take(groups);
+        evaluator.take(groups);
         ++nth;
         for (std::size_t i = 0; i < throats.size(); ++i) {
-          if (!assessor.may_fit(throats[i])) continue;
-          auto assessment = assessor.assess_if_allowed(throats[i]);
+          if (!evaluator.may_fit(throats[i])) continue;
+          auto evaluation = evaluator.evaluate_if_allowed(throats[i]);
           const std::array order = {first, nth, i};
-          if (!assessment || !part.shortlist.wants(groups, order, *assessment)) continue;
-          if (!assessor.flies_as_asked(throats[i], assessment->figures)) continue;
-          part.shortlist.offer(found_of(groups, order, i, *assessment));
+          if (!evaluation || !part.shortlist.wants(groups, order, *evaluation)) continue;
+          if (!evaluator.flies_as_asked(throats[i], evaluation->figures)) continue;
+          part.shortlist.offer(found_of(groups, order, i, *evaluation));
         }
       };
       part.builds +=
@@ -140,15 +140,15 @@ Sweep sweep(const SearchTask& task, std::span<const ShopThroat> throats, const L
 std::vector<Relief> find_reliefs(const StockedTask& task, std::span<const ShopThroat> throats,
                                  double step, int most_kinds, const SearchOptions& options) {
   const Lattice lattice(task, step, longer_room * task.grain_room);
-  const std::vector<LimitRow> rows = limit_rows(task);
+  const std::vector<SetLimit> rows = set_limits(task);
   std::vector<ReliefFinder> parts(chunks, ReliefFinder(rows));
   for_each_chunk(options, [&](std::size_t chunk) {
-    Assessor assessor(task, throats);
+    Evaluator evaluator(task, throats);
     for (std::size_t first = chunk; first < lattice.groups().size(); first += chunks) {
       if (options.stop.stop_requested()) return;
       lattice.for_each_build(first, most_kinds, [&](std::span<const Group> groups) {
-        assessor.take(groups);
-        for (const ShopThroat& throat : throats) parts[chunk].judge(assessor, throat);
+        evaluator.take(groups);
+        for (const ShopThroat& throat : throats) parts[chunk].judge(evaluator, throat);
       });
     }
   });

@@ -5,7 +5,7 @@
 
 #include <vector>
 
-#include "assessor.hpp"
+#include "evaluator.hpp"
 #include "grainwright/search/search.hpp"
 #include "shortlist.hpp"
 

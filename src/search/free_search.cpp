@@ -68,12 +68,13 @@ std::vector<Start> solve_structures(const StockedTask& task, std::span<const Sho
   constexpr std::size_t block = 32;
   const std::size_t blocks = (structures.size() + block - 1) / block;
   const auto solve_block = [&](std::size_t number) {
-    Assessor assessor(task, throats);
+    Evaluator evaluator(task, throats);
     const std::size_t end = std::min(structures.size(), (number + 1) * block);
     for (std::size_t i = number * block; i < end; ++i) {
       if (options.stop.stop_requested()) return;
-      const SolvedLengths solved = solve_lengths(
-          task, structures[i], throat, equal_lengths(task, structures[i]), Solver::slsqp, assessor);
+      const SolvedLengths solved =
+          solve_lengths(task, structures[i], throat, equal_lengths(task, structures[i]),
+                        Solver::slsqp, evaluator);
       starts[i] = {pieces_of(structures[i], solved.lengths, step),
                    solved.misfit + broken_limit_weight * solved.excess};
     }
@@ -91,7 +92,7 @@ std::vector<Start> solve_structures(const StockedTask& task, std::span<const Sho
 // Lengths free: the found build's own lengths, polished without a lattice and then rounded to what
 // can be measured.
 void polish(const StockedTask& task, std::span<const ShopThroat> throats, const Found& found,
-            Assessor& assessor, Shortlist& shortlist) {
+            Evaluator& evaluator, Shortlist& shortlist) {
   Structure structure;
   std::vector<double> lengths;
   for (const Group& group : found.groups) {
@@ -101,14 +102,14 @@ void polish(const StockedTask& task, std::span<const ShopThroat> throats, const 
     lengths.push_back(group.segment.length);
   }
   SolvedLengths solved =
-      solve_lengths(task, structure, throats[found.throat], lengths, Solver::cobyla, assessor);
+      solve_lengths(task, structure, throats[found.throat], lengths, Solver::cobyla, evaluator);
   // Rounded down, the stack cannot outgrow its room.
   for (double& length : solved.lengths) length = std::floor(length / free_step + 1e-6) * free_step;
   const std::vector<Group> groups = groups_of(task, structure, solved.lengths);
-  assessor.take(groups);
-  auto assessment = assessor.assess_if_allowed(throats[found.throat]);
-  if (assessment && assessor.flies_as_asked(throats[found.throat], assessment->figures)) {
-    shortlist.offer(found_of(groups, found.order, found.throat, *assessment));
+  evaluator.take(groups);
+  auto evaluation = evaluator.evaluate_if_allowed(throats[found.throat]);
+  if (evaluation && evaluator.flies_as_asked(throats[found.throat], evaluation->figures)) {
+    shortlist.offer(found_of(groups, found.order, found.throat, *evaluation));
   }
 }
 
@@ -127,13 +128,13 @@ void refine(const StockedTask& task, std::span<const ShopThroat> throats, double
   std::vector<Part> parts(starts.size());
   const auto improve = [&](std::size_t i) {
     if (options.stop.stop_requested()) return;
-    Assessor assessor(task, throats);
-    Climber climber(task, throats, step, assessor);
+    Evaluator evaluator(task, throats);
+    Climber climber(task, throats, step, evaluator);
     const std::optional<Found> best = climber.climb(starts[i].pieces, i);
     parts[i].builds = climber.builds();
     if (!best) return;
     parts[i].shortlist.offer(*best);
-    if (task.shop.length_step == 0) polish(task, throats, *best, assessor, parts[i].shortlist);
+    if (task.shop.length_step == 0) polish(task, throats, *best, evaluator, parts[i].shortlist);
   };
   in_parallel(starts.size(), options.threads, improve, [&](std::size_t done) {
     if (options.progress) {

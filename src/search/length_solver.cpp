@@ -18,19 +18,19 @@ constexpr double limit_slack = 1e-8;
 
 // Sides of the limit rows as functions that must not be above zero.
 struct Side {
-  const LimitRow* row;
+  const SetLimit* row;
   bool upper;
-  [[nodiscard]] double operator()(const Figures& figures) const {
+  [[nodiscard]] double operator()(const LimitedFigures& figures) const {
     const double limit = upper ? row->bound.most : row->bound.least;
     const double scale = limit == 0 ? 1 : std::abs(limit);
-    const double over = figures.*(row->figure) - limit;
+    const double over = row->value(figures) - limit;
     return (upper ? over : -over) / scale;
   }
 };
 
-std::vector<Side> sides_of(std::span<const LimitRow> rows) {
+std::vector<Side> sides_of(std::span<const SetLimit> rows) {
   std::vector<Side> sides;
-  for (const LimitRow& row : rows) {
+  for (const SetLimit& row : rows) {
     if (std::isfinite(row.bound.most)) sides.push_back({&row, true});
     if (std::isfinite(row.bound.least)) sides.push_back({&row, false});
   }
@@ -42,12 +42,12 @@ std::vector<Side> sides_of(std::span<const LimitRow> rows) {
 class Problem {
  public:
   Problem(const StockedTask& task, const Structure& structure, const ShopThroat& throat,
-          Assessor& assessor)
+          Evaluator& evaluator)
       : task_(task),
         structure_(structure),
         throat_(throat),
-        assessor_(assessor),
-        sides_(sides_of(assessor.rows())) {}
+        evaluator_(evaluator),
+        sides_(sides_of(evaluator.rows())) {}
 
   [[nodiscard]] unsigned constraints() const { return static_cast<unsigned>(sides_.size()); }
   [[nodiscard]] const SolvedLengths& best() const { return best_; }
@@ -80,13 +80,13 @@ class Problem {
     std::vector<double> lengths = shares;
     for (double& length : lengths) length *= task_.grain_room;
     const std::vector<Group> groups = groups_of(task_, structure_, lengths);
-    assessor_.take(groups);
-    Assessment assessment = assessor_.assess(throat_, assessor_.early_figures(throat_));
-    assessor_.fly(throat_, assessment.figures);
-    Point point{assessment.misfit, {}};
+    evaluator_.take(groups);
+    Evaluation evaluation = evaluator_.evaluate(throat_, evaluator_.early_figures(throat_));
+    evaluator_.fly(throat_, evaluation.figures);
+    Point point{evaluation.misfit, {}};
     double excess = 0;
     for (const Side& side : sides_) {
-      point.values.push_back(side(assessment.figures));
+      point.values.push_back(side(evaluation.figures));
       excess = std::max(excess, point.values.back());
     }
     if (excess < limit_slack) excess = 0;
@@ -124,7 +124,7 @@ class Problem {
   const StockedTask& task_;
   const Structure& structure_;
   const ShopThroat& throat_;
-  Assessor& assessor_;
+  Evaluator& evaluator_;
   std::vector<Side> sides_;
   std::vector<double> shares_;
   double misfit_ = 0;
@@ -137,7 +137,7 @@ class Problem {
 
 }  // namespace
 
-double excess_of(const LimitRow& row, const Figures& figures) {
+double excess_of(const SetLimit& row, const LimitedFigures& figures) {
   double excess = 0;
   for (const Side& side : sides_of({&row, 1})) excess = std::max(excess, side(figures));
   return excess;
@@ -155,9 +155,9 @@ std::vector<Group> groups_of(const StockedTask& task, const Structure& structure
 
 SolvedLengths solve_lengths(const StockedTask& task, const Structure& structure,
                             const ShopThroat& throat, std::vector<double> start, Solver solver,
-                            Assessor& assessor) {
+                            Evaluator& evaluator) {
   const auto n = static_cast<unsigned>(structure.lengths);
-  Problem problem(task, structure, throat, assessor);
+  Problem problem(task, structure, throat, evaluator);
   const bool smooth = solver == Solver::slsqp;
   nlopt::opt optimizer(smooth ? nlopt::LD_SLSQP : nlopt::LN_COBYLA, n);
   optimizer.set_min_objective(&Problem::objective, &problem);

@@ -5,7 +5,7 @@
 
 #include <vector>
 
-#include "assessor.hpp"
+#include "evaluator.hpp"
 #include "structures.hpp"
 
 namespace grainwright {
@@ -24,13 +24,13 @@ enum class Solver {
 /// Starts from the given lengths. Never fails: returns the best point it has seen.
 [[nodiscard]] SolvedLengths solve_lengths(const StockedTask& task, const Structure& structure,
                                           const ShopThroat& throat, std::vector<double> start,
-                                          Solver solver, Assessor& assessor);
+                                          Solver solver, Evaluator& evaluator);
 
 /// The groups of a structure at given lengths.
 [[nodiscard]] std::vector<Group> groups_of(const StockedTask& task, const Structure& structure,
                                            const std::vector<double>& lengths);
 
 /// By how much, relative to itself, a limit is broken; 0 where it holds.
-[[nodiscard]] double excess_of(const LimitRow& row, const Figures& figures);
+[[nodiscard]] double excess_of(const SetLimit& row, const LimitedFigures& figures);
 
 }  // namespace grainwright

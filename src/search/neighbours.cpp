@@ -18,11 +18,11 @@ constexpr std::array<int, 6> strides = {-8, -2, -1, 1, 2, 8};
 }  // namespace
 
 Climber::Climber(const StockedTask& task, std::span<const ShopThroat> throats, double step,
-                 Assessor& assessor)
+                 Evaluator& evaluator)
     : task_(task),
       throats_(throats),
       step_(step),
-      assessor_(assessor),
+      evaluator_(evaluator),
       shortest_(std::max(1, static_cast<int>(std::ceil(task.shop.shortest_segment / step - 1e-9)))),
       longest_(static_cast<int>(
           std::floor(std::min(task.shop.longest_segment, task.grain_room) / step + 1e-9))) {}
@@ -53,23 +53,23 @@ std::vector<Group> Climber::groups_of(Pieces pieces) const {
 
 Climber::Scored Climber::score(const Pieces& pieces) {
   const std::vector<Group> groups = groups_of(pieces);
-  assessor_.take(groups);
+  evaluator_.take(groups);
   Scored best{std::numeric_limits<double>::infinity(), 0};
   for (std::size_t i = 0; i < throats_.size(); ++i) {
     ++builds_;
     double excess = 0;
-    const Figures early = assessor_.early_figures(throats_[i]);
-    for (const LimitRow& row : assessor_.rows()) {
-      if (row.stage == Stage::looked_at) excess += excess_of(row, early);
+    const LimitedFigures early = evaluator_.early_figures(throats_[i]);
+    for (const SetLimit& row : evaluator_.rows()) {
+      if (row.cost() == LimitCost::looked_at) excess += excess_of(row, early);
     }
     if (broken_limit_weight * excess >= best.score) continue;
-    Assessment assessment = assessor_.assess(throats_[i], early);
-    if (assessment.misfit + broken_limit_weight * excess >= best.score) continue;
-    assessor_.fly(throats_[i], assessment.figures);
-    for (const LimitRow& row : assessor_.rows()) {
-      if (row.stage != Stage::looked_at) excess += excess_of(row, assessment.figures);
+    Evaluation evaluation = evaluator_.evaluate(throats_[i], early);
+    if (evaluation.misfit + broken_limit_weight * excess >= best.score) continue;
+    evaluator_.fly(throats_[i], evaluation.figures);
+    for (const SetLimit& row : evaluator_.rows()) {
+      if (row.cost() != LimitCost::looked_at) excess += excess_of(row, evaluation.figures);
     }
-    const double score = assessment.misfit + broken_limit_weight * excess;
+    const double score = evaluation.misfit + broken_limit_weight * excess;
     if (score < best.score) best = {score, i};
   }
   return best;
@@ -142,11 +142,11 @@ std::optional<Found> Climber::climb(Pieces start, std::size_t order) {
     here = std::move(best);
   }
   const std::vector<Group> groups = groups_of(here);
-  assessor_.take(groups);
-  auto assessment = assessor_.assess_if_allowed(throats_[top.throat]);
-  if (!assessment) return std::nullopt;
-  if (!assessor_.flies_as_asked(throats_[top.throat], assessment->figures)) return std::nullopt;
-  return found_of(groups, {order, 0, top.throat}, top.throat, *assessment);
+  evaluator_.take(groups);
+  auto evaluation = evaluator_.evaluate_if_allowed(throats_[top.throat]);
+  if (!evaluation) return std::nullopt;
+  if (!evaluator_.flies_as_asked(throats_[top.throat], evaluation->figures)) return std::nullopt;
+  return found_of(groups, {order, 0, top.throat}, top.throat, *evaluation);
 }
 
 }  // namespace grainwright

@@ -7,7 +7,7 @@
 #include <optional>
 #include <vector>
 
-#include "assessor.hpp"
+#include "evaluator.hpp"
 #include "shortlist.hpp"
 
 namespace grainwright {
@@ -27,7 +27,7 @@ using Pieces = std::vector<SawnPiece>;
 class Climber {
  public:
   Climber(const StockedTask& task, std::span<const ShopThroat> throats, double step,
-          Assessor& assessor);
+          Evaluator& evaluator);
 
   /// The top reached from a start, if it meets every limit. `order` settles ties on a shortlist.
   [[nodiscard]] std::optional<Found> climb(Pieces start, std::size_t order);
@@ -46,7 +46,7 @@ class Climber {
   const StockedTask& task_;
   std::span<const ShopThroat> throats_;
   double step_;
-  Assessor& assessor_;
+  Evaluator& evaluator_;
   int shortest_;
   int longest_;
   long long builds_ = 0;

@@ -8,8 +8,8 @@
 #include <iterator>
 #include <utility>
 
-#include "assessor.hpp"
 #include "confidence.hpp"
+#include "evaluator.hpp"
 #include "exhaustive.hpp"
 #include "free_search.hpp"
 #include "grainwright/quantity.hpp"
@@ -230,11 +230,9 @@ Motor motor_of(const SearchTask& task, const Design& design) {
   return {design.grain, task.propellant, task.nozzle.drilled_to(design.throat_diameter), task.day};
 }
 
-double misfit(const Motor& motor, const Profile& profile) {
-  const Burnback burnback = burnback_of(motor);
-  const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
+double misfit(const PreparedMotor& motor, const Profile& profile) {
   ProfileFit fit(profile);
-  return fit.misfit(fit.sums(burnback.stretches(), chamber));
+  return fit.misfit(fit.sums(motor.burnback().stretches(), motor.chamber()));
 }
 
 }  // namespace grainwright

@@ -82,12 +82,12 @@ bool same_build(const Found& a, const Found& b) {
 }  // namespace
 
 Found found_of(std::span<const Group> groups, std::array<std::size_t, 3> order, std::size_t throat,
-               const Assessment& assessment) {
+               const Evaluation& evaluation) {
   return {{groups.begin(), groups.end()},
           throat,
-          assessment.misfit,
-          assessment.figures.total_impulse,
-          assessment.figures.peak_pressure,
+          evaluation.misfit,
+          evaluation.figures.total_impulse,
+          evaluation.figures.peak_pressure,
           pours_of(groups),
           order};
 }
@@ -111,13 +111,13 @@ void Shortlist::offer(const Found& found) {
 }
 
 bool Shortlist::wants(std::span<const Group> groups, std::array<std::size_t, 3> order,
-                      const Assessment& assessment) const {
-  if (assessment.misfit > most_shown()) return false;
-  const auto bin = bins_.find(bin_of(assessment.misfit));
+                      const Evaluation& evaluation) const {
+  if (evaluation.misfit > most_shown()) return false;
+  const auto bin = bins_.find(bin_of(evaluation.misfit));
   if (bin == bins_.end()) return true;
-  const Standing build{assessment.misfit,
-                       assessment.figures.total_impulse,
-                       assessment.figures.peak_pressure,
+  const Standing build{evaluation.misfit,
+                       evaluation.figures.total_impulse,
+                       evaluation.figures.peak_pressure,
                        pours_of(groups),
                        groups.size(),
                        order};

@@ -8,7 +8,7 @@
 #include <map>
 #include <vector>
 
-#include "assessor.hpp"
+#include "evaluator.hpp"
 #include "lattice.hpp"
 
 namespace grainwright {
@@ -26,7 +26,7 @@ struct Found {
 };
 
 [[nodiscard]] Found found_of(std::span<const Group> groups, std::array<std::size_t, 3> order,
-                             std::size_t throat, const Assessment& assessment);
+                             std::size_t throat, const Evaluation& evaluation);
 
 /// The ways in which a build can be best.
 enum class Virtue { best_fit, most_impulse, fewest_pours, all_alike, lowest_pressure };
@@ -41,7 +41,7 @@ class Shortlist {
   void offer(const Found& found);
   /// Whether it would be kept, if offered now.
   [[nodiscard]] bool wants(std::span<const Group> groups, std::array<std::size_t, 3> order,
-                           const Assessment& assessment) const;
+                           const Evaluation& evaluation) const;
   void merge(const Shortlist& other);
   [[nodiscard]] bool empty() const { return bins_.empty(); }
   /// The best fit first, then each other virtue's best among builds whose misfit is at most half as

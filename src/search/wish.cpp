@@ -87,8 +87,4 @@ double Profile::mean_square() const {
   return sum;
 }
 
-bool Bound::set() const {
-  return std::isfinite(least) || std::isfinite(most);
-}
-
 }  // namespace grainwright

@@ -102,7 +102,7 @@ double ratio_of(const Margins& margins, const std::string& part) {
 
 /// Goes on step by step until the part has its factor or the change can go no further.
 std::optional<Change> tried(const Plan& plan, const std::string& part, double ratio_now,
-                            const Curve& curve_now, const Fire& fire) {
+                            const std::vector<Curve>& curves_now, const Fire& fire) {
   const auto begin = plan.step(0);
   if (!begin) return std::nullopt;
   Change change{
@@ -110,8 +110,9 @@ std::optional<Change> tried(const Plan& plan, const std::string& part, double ra
   for (int steps = 1; steps <= most_steps; ++steps) {
     const auto trial = plan.step(steps);
     if (!trial) break;
-    const Curve curve = plan.kind == ChangeKind::larger_throat ? fire(trial->motor) : curve_now;
-    const Margins margin = margins(trial->shell, trial->motor, curve);
+    const auto curves = plan.kind == ChangeKind::larger_throat ? fire(trial->motor) : curves_now;
+    if (!curves) break;
+    const Margins margin = margins_over(trial->shell, trial->motor, *curves).margins;
     change.to = trial->size;
     change.part_ratio = ratio_of(margin, part);
     change.motor_ratio = margin.ratio();
@@ -133,8 +134,9 @@ Motor with_throat(Motor motor, double throat_diameter) {
 
 std::vector<Change> tried_changes(const Shell& shell, const Motor& motor, const Margins& now,
                                   const Fire& fire, const ChangeOptions& options) {
-  const Curve curve = fire(motor);
+  const auto curves = fire(motor);
   std::vector<Change> changes;
+  if (!curves) return changes;
   for (const PartMargin& part : now.parts) {
     const double ratio = part.weakest().ratio;
     if (ratio >= now.factor && &part != &now.parts.front()) break;
@@ -142,7 +144,7 @@ std::vector<Change> tried_changes(const Shell& shell, const Motor& motor, const 
          {thicker_protection(shell, motor, part.part, options.spare),
           longer_bond(shell, motor, part.part), more_pins(shell, motor, part.part),
           larger_throat(shell, motor, options.throats)}) {
-      const auto change = tried(plan, part.part, ratio, curve, fire);
+      const auto change = tried(plan, part.part, ratio, *curves, fire);
       if (change) changes.push_back(*change);
     }
   }
@@ -155,7 +157,8 @@ std::optional<double> smallest_throat(const Shell& shell, const Motor& motor,
   std::ranges::sort(throats);
   for (double throat : throats) {
     const Motor changed = with_throat(motor, throat);
-    if (margins(shell, changed, fire(changed)).hold()) return throat;
+    const auto curves = fire(changed);
+    if (curves && margins_over(shell, changed, *curves).margins.hold()) return throat;
   }
   return std::nullopt;
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "grainwright/grain/core.hpp"
 #include "grainwright/strength/gas_side.hpp"
@@ -135,6 +136,7 @@ PartHeat heat_of(const Part& part, const HeatRun& run, const Load& load) {
 ModeMargin margin_of(const JointMode& mode, const Part& part, const HeatRun& run,
                      const Load& load) {
   ModeMargin worst{.mode = mode.name, .ratio = std::numeric_limits<double>::infinity()};
+  worst.heat_known = !mode.material.strength_at.empty();
   const auto share = [&](double temperature) { return mode.material.strength_share(temperature); };
   double most_load = 0;
   for (std::size_t i = 0; i < load.curve.time.size(); ++i) {
@@ -217,6 +219,16 @@ Margins margins(const Shell& shell, const Motor& motor, const Curve& curve) {
                            [](const PartMargin& part) { return part.weakest().ratio; });
   result.allowed_pressure = load.ambient + load.gauge(load.peak) * result.ratio() / result.factor;
   return result;
+}
+
+HardestMargins margins_over(const Shell& shell, const Motor& motor,
+                            const std::vector<Curve>& curves) {
+  HardestMargins hardest{margins(shell, motor, curves.at(0))};
+  for (std::size_t i = 1; i < curves.size(); ++i) {
+    Margins other = margins(shell, motor, curves[i]);
+    if (other.ratio() < hardest.margins.ratio()) hardest = {std::move(other), i};
+  }
+  return hardest;
 }
 
 ColdCeiling cold_ceiling(const Shell& shell, double ambient_pressure) {

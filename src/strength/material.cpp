@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "grainwright/quantity.hpp"
+
 namespace grainwright {
 namespace {
 
@@ -43,12 +45,21 @@ std::vector<Complaint> complaints(const Material& material) {
   not_negative("conductivity", material.conductivity);
   not_negative("density", material.density);
   not_negative("specific_heat", material.specific_heat);
-  not_negative("yield", material.yield);
-  not_negative("ultimate", material.ultimate);
-  not_negative("shear", material.shear);
-  not_negative("bearing", material.bearing);
-  not_negative("rating_stress", material.rating_stress);
-  not_negative("burst_stress", material.burst_stress);
+  // Maraging steel, the strongest that pipes are made of, has about 2.4 GPa (common practice, no
+  // source): more is a slip of units.
+  constexpr double strongest = 3e9;
+  const auto strength = [&](const char* key, double value) {
+    not_negative(key, value);
+    if (!(value > strongest)) return;
+    found.push_back({key, show(value, Dimension::pressure, UnitSystem::si),
+                     "at most 3 GPa (435 000 psi): no pipe metal is stronger"});
+  };
+  strength("yield", material.yield);
+  strength("ultimate", material.ultimate);
+  strength("shear", material.shear);
+  strength("bearing", material.bearing);
+  strength("rating_stress", material.rating_stress);
+  strength("burst_stress", material.burst_stress);
   if (!rises(material.strength_at, [](const StrengthPoint& p) { return p.temperature; })) {
     found.push_back({"strength_at", "temperatures that do not rise", "each above the one before"});
   }

@@ -59,8 +59,9 @@ void check_length(Found& found, const Shell& shell) {
 
 std::vector<Complaint> complaints(const Shell& shell) {
   Found found;
-  if (!(std::isfinite(shell.factor) && shell.factor > 0)) {
-    found.push_back({"limits.factor", fmt::format("{}", shell.factor), "above zero"});
+  if (!(std::isfinite(shell.factor) && shell.factor >= 1)) {
+    found.push_back({"limits.factor", fmt::format("{}", shell.factor),
+                     "1 or more: under 1 a part fails before its load is reached"});
   }
   if (!(shell.tube.wall > 0 && shell.tube.inner_radius() > 0)) {
     found.push_back({"casing.wall", show(shell.tube.wall, Dimension::length, UnitSystem::si),

@@ -16,11 +16,12 @@ namespace {
 using house::File;
 
 const std::map<std::string, int> floor_of_room = {
-    {"cli", 7},     {"bench", 7},                                                   //
-    {"report", 6},  {"job", 6},                                                     //
-    {"search", 5},                                                                  //
-    {"scatter", 4}, {"strength", 4}, {"stand", 4}, {"flight", 4}, {"workshop", 4},  //
-    {"firing", 3},  {"motor", 2},    {"grain", 1}, {"", 0},
+    {"cli", 8},        {"bench", 8},                                                   //
+    {"report", 7},     {"job", 7},                                                     //
+    {"search", 6},                                                                     //
+    {"assessment", 5},                                                                 //
+    {"scatter", 4},    {"strength", 4}, {"stand", 4}, {"flight", 4}, {"workshop", 4},  //
+    {"firing", 3},     {"motor", 2},    {"grain", 1}, {"", 0},
 };
 
 /// The only arrows within one floor.

@@ -15,7 +15,7 @@
 #pragma once
 
 #include "grainwright/firing/firing.hpp"
-#include "grainwright/motor/motor.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 
 namespace grainwright {
 
@@ -29,9 +29,10 @@ struct AxialOptions {
 /// The whole firing, with `Firing::axial`. Pressure, in the curve and the summary, is that of the
 /// head end, the highest there is; web in the curve is the mean over the slices. The lowest
 /// pressure is that until 1 % of the propellant is left, when slices burn through one by one.
-/// Throws InputError with the motor's complaints, where a port would choke before the throat, or
-/// where slag closes the throat.
-[[nodiscard]] Firing fire_axial(const Motor& motor, const AxialOptions& options = {});
+/// Where a port would choke before the throat the firing ends there, with `AxialFigures::choked`;
+/// its figures are then the steady ones, which are too low. Throws InputError where a core is not
+/// round and in the middle, or where slag closes the throat.
+[[nodiscard]] Firing fire_axial(const PreparedMotor& motor, const AxialOptions& options = {});
 
 /// The ports at lighting alone.
 [[nodiscard]] PortProfile port_at_lighting(const Motor& motor, const AxialOptions& options = {});

@@ -4,6 +4,7 @@
 // it.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -73,6 +74,13 @@ struct PortProfile {
   std::vector<double> web;        ///< m
 };
 
+/// A port that chokes before the throat: what is behind it is no longer ruled by the throat.
+struct ChokedPort {
+  std::size_t layer = 0;      ///< of the grain, counted from 0
+  double time = 0;            ///< s from ignition
+  double port_to_throat = 0;  ///< area of that port then / throat area
+};
+
 /// What the axial model adds.
 struct AxialFigures {
   int slices = 0;               ///< of the whole stack
@@ -80,6 +88,7 @@ struct AxialFigures {
   double peak_head_excess = 0;  ///< greatest of head pressure / nozzle stagnation pressure - 1
   double peak_rate_gain = 1;    ///< greatest of rate / what still gas at that pressure would give
   double gas_out = 0;           ///< kg through the throat
+  std::optional<ChokedPort> choked = {};  ///< the firing ends there: no such motor works as drawn
   std::vector<double>
       nozzle_pressure;                ///< Pa, stagnation at the nozzle's entry; a row a curve point
   std::vector<double> port_mach;      ///< greatest at that time

@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-#include "grainwright/motor/motor.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 
 namespace grainwright {
 
@@ -28,10 +28,10 @@ inline constexpr double calm_gap_mach = 0.3;
 
 /// Gaps at lighting, head end first, at the steady pressure. The gas leaves through the rim at the
 /// smaller of both cores (the shorter girth where they are not round), with the density of the gas
-/// at rest. Throws InputError with the motor's complaints.
-[[nodiscard]] std::vector<Gap> gaps_of(const Motor& motor);
+/// at rest.
+[[nodiscard]] std::vector<Gap> gaps_of(const PreparedMotor& motor);
 
 /// What a builder must know of them, in words; empty where every gap is wide enough.
-[[nodiscard]] std::vector<std::string> gap_warnings(const Motor& motor);
+[[nodiscard]] std::vector<std::string> gap_warnings(const PreparedMotor& motor);
 
 }  // namespace grainwright

@@ -94,12 +94,4 @@ struct SteadyOptions {
   int points = 201;  ///< of the curve, spread over the web; events are added, twice where A jumps
 };
 
-/// A firing of what burns back so in this chamber: many of one grain need its burnback only once.
-/// Nothing is checked.
-[[nodiscard]] Firing fire_steady(const Burnback& burnback, const SteadyChamber& chamber,
-                                 const SteadyOptions& options = {});
-
-/// The whole firing. Throws InputError with the motor's complaints.
-[[nodiscard]] Firing fire_steady(const Motor& motor, const SteadyOptions& options = {});
-
 }  // namespace grainwright

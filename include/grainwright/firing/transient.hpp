@@ -17,6 +17,7 @@
 #include <optional>
 
 #include "grainwright/firing/firing.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/motor/motor.hpp"
 
 namespace grainwright {
@@ -60,6 +61,7 @@ struct TransientOptions {
 /// initial and lowest pressure and thrust are those from the end of the rise on
 /// (`TransientFigures::rise_end`; of the whole burn where there is none). Throws InputError with
 /// the complaints of motor and lighting, or where slag closes the throat.
-[[nodiscard]] Firing fire_transient(const Motor& motor, const TransientOptions& options = {});
+[[nodiscard]] Firing fire_transient(const PreparedMotor& motor,
+                                    const TransientOptions& options = {});
 
 }  // namespace grainwright

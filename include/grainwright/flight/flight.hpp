@@ -18,6 +18,7 @@
 #include <vector>
 
 #include "grainwright/firing/firing.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/firing/steady.hpp"
 #include "grainwright/flight/airframe.hpp"
 #include "grainwright/motor/motor.hpp"
@@ -105,7 +106,7 @@ using AirAt = std::function<Air(double altitude)>;
 [[nodiscard]] Flight fly(const Firing& firing, const Motor& motor, const Airframe& airframe,
                          const FlightOptions& options = {});
 /// The flight of the steady firing, followed in the web, without a curve between.
-[[nodiscard]] Flight fly_steady(const Motor& motor, const Airframe& airframe,
+[[nodiscard]] Flight fly_steady(const PreparedMotor& motor, const Airframe& airframe,
                                 const FlightOptions& options = {});
 
 /// Speed, m/s, as the last guide leaves, of the steady firing; 0 where it never does. Costs some

@@ -7,9 +7,12 @@
 // The outer face of a segment with such a core must be inhibited.
 #pragma once
 
+#include <functional>
+#include <mutex>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -81,9 +84,30 @@ struct DrawnCore {
   bool operator==(const DrawnCore&) const = default;
 };
 
+/// The fronts that a core has made already, one a wall radius: they cost more than all that is
+/// asked of them, and segments of any length share them. No part of the core's value: a copy begins
+/// without, and all are equal. Several threads may ask at once.
+class KeptFronts {
+ public:
+  KeptFronts() = default;
+  KeptFronts(const KeptFronts&) {}
+  KeptFronts& operator=(const KeptFronts&);
+  ~KeptFronts() = default;
+  bool operator==(const KeptFronts&) const { return true; }
+
+  /// The front inside a wall of this radius (m), made where it is not there yet.
+  [[nodiscard]] PlanarFront inside(double wall_radius,
+                                   const std::function<PlanarFront()>& make) const;
+
+ private:
+  mutable std::mutex mutex_;
+  mutable std::vector<std::pair<double, PlanarFront>> fronts_;
+};
+
 /// A core of any kind.
 struct Core {
   std::variant<TurnedCore, OffCentreCore, ScatteredCores, NamedCore, DrawnCore> shape;
+  KeptFronts kept = {};
   bool operator==(const Core&) const = default;
 };
 

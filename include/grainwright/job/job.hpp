@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "grainwright/assessment/assessment.hpp"
 #include "grainwright/firing/transient.hpp"
 #include "grainwright/flight/airframe.hpp"
 #include "grainwright/motor/casing.hpp"
@@ -42,6 +43,8 @@ struct Job {
   std::optional<Airframe> airframe;
   Tolerances tolerances;
   std::vector<Fault> faults;
+  bool factor_asked = false;         ///< limits.factor is given, with a shell or without
+  std::vector<Assumption> assumed;   ///< what the file leaves out and its reader filled in
   std::vector<std::string> remarks;  ///< what a reader must know, e.g. a jump in the burn law
 };
 
@@ -64,8 +67,11 @@ struct Job {
 [[nodiscard]] Shell shell_of(const Job& job);
 /// What it lifts; likewise.
 [[nodiscard]] Airframe airframe_of(const Job& job);
-/// The scatter that the job asks for. Where it lists no faults, the usual ones without probability.
-[[nodiscard]] ScatterTask scatter_task_of(const Job& job);
+/// All that is to be judged of the job's motor. Where it lists no faults, the usual ones without
+/// probability.
+[[nodiscard]] Question question_of(const Job& job);
+/// The same of another motor in the job's casing.
+[[nodiscard]] Question question_of(const Job& job, Motor motor);
 /// What there is to change it with.
 [[nodiscard]] ChangeOptions change_options_of(const Job& job);
 

@@ -29,6 +29,7 @@ struct Propellant {
   double gamma = 0;                    ///< of the mixture in the chamber, > 1
   double expansion_gamma = 0;          ///< of the expanding exhaust; lower where it carries solids
   double temperature_sensitivity = 0;  ///< sigma_p, 1/K: rate grows by exp(sigma_p (T - reference))
+  bool sensitivity_known = false;  ///< whether a sensitivity of 0 is one, and not just not known
   double reference_temperature = 293.15;  ///< K, at which the law was measured
   double flame_temperature = 0;           ///< K; 0 where unknown
   double molar_mass = 0;                  ///< kg/mol of gas, effective; 0 where unknown

@@ -12,6 +12,7 @@
 #include <variant>
 #include <vector>
 
+#include "grainwright/assessment/verdict.hpp"
 #include "grainwright/quantity.hpp"
 #include "grainwright/report/chart.hpp"
 #include "grainwright/report/motor_drawing.hpp"
@@ -68,11 +69,11 @@ using Figure = std::pair<std::string, std::string>;
 
 /// Everything that a page of one motor says.
 struct Report {
-  std::string kind;   ///< what the page is, "Motor report"
-  std::string title;  ///< the job's
-  std::string file;   ///< the job's
-  std::string verdict;
-  bool as_asked = true;  ///< the verdict is a good one
+  std::string kind;                 ///< what the page is, "Motor report"
+  std::string title;                ///< the job's
+  std::string file;                 ///< the job's
+  std::string verdict;              ///< its first sentence
+  Answer answer = Answer::unknown;  ///< of the verdict
   std::vector<Figure> figures;
   std::optional<MotorParts> motor;  ///< drawn; nothing where several are compared
   std::optional<Burn> burn;         ///< where it can be moved

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "grainwright/firing/firing.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/flight/flight.hpp"
 #include "grainwright/grain/grain.hpp"
 #include "grainwright/motor/motor.hpp"
@@ -90,6 +91,6 @@ struct SearchOptions {
 [[nodiscard]] Motor motor_of(const SearchTask& task, const Design& design);
 
 /// The misfit of one motor against a profile, to 1e-8: the number that the search minimises.
-[[nodiscard]] double misfit(const Motor& motor, const Profile& profile);
+[[nodiscard]] double misfit(const PreparedMotor& motor, const Profile& profile);
 
 }  // namespace grainwright

@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// What is asked of a search: a thrust profile, bounds on figures, limits that keep people whole,
-// and the tooling that the builder owns.
+// What is asked of a search: a thrust profile, bounds on figures, and the tooling that the builder
+// owns. Limits that keep people whole are assessment/limits.hpp's.
 #pragma once
 
 #include <limits>
 #include <span>
 #include <vector>
 
+#include "grainwright/assessment/limits.hpp"
 #include "grainwright/error.hpp"
 #include "grainwright/grain/core.hpp"
 
@@ -45,47 +46,12 @@ class Profile {
   std::vector<Point> points_;
 };
 
-/// A figure's allowed range.
-struct Bound {
-  double least = -std::numeric_limits<double>::infinity();
-  double most = std::numeric_limits<double>::infinity();
-  /// Whether a value is allowed.
-  [[nodiscard]] bool holds(double value) const { return value >= least && value <= most; }
-  /// Whether anything is asked at all.
-  [[nodiscard]] bool set() const;
-  bool operator==(const Bound&) const = default;
-};
-
-/// What a build is judged by.
-struct Wish {
+/// What a build is judged by: a profile, and bounds on its figures.
+struct Wish : Bounds {
   Profile profile = Profile::flat();
   /// In place of a profile: the most total impulse that meets every limit and bound, the rail speed
   /// among them.
   bool for_the_rail = false;
-  double loading = 0;    ///< propellant volume / grain-room volume at the grain's outer diameter
-  Bound burn_time;       ///< s
-  Bound total_impulse;   ///< N s
-  Bound initial_thrust;  ///< N
-  Bound mean_thrust;     ///< N
-  Bound peak_thrust;     ///< N
-  // Of the flight, which needs an airframe.
-  Bound rail_speed;        ///< m/s, as the last guide leaves the rail
-  Bound thrust_to_weight;  ///< at first motion
-  Bound apogee;            ///< m, above the launch
-
-  /// Whether it can be judged only with an airframe.
-  [[nodiscard]] bool asks_flight() const {
-    return rail_speed.set() || thrust_to_weight.set() || apogee.set();
-  }
-};
-
-/// What a build must keep, whatever is wished.
-struct Limits {
-  double pressure = std::numeric_limits<double>::infinity();  ///< Pa, ceiling on the peak
-  double confidence = 0;      ///< part of all motors that must keep the ceiling; 0: not asked
-  double pressure_floor = 0;  ///< Pa, while anything burns
-  double port_to_throat = 0;  ///< at lighting, at least
-  double mass_flux = std::numeric_limits<double>::infinity();  ///< kg/(m2 s), at most
 };
 
 /// What the builder owns and how they cut.
@@ -94,8 +60,8 @@ struct Shop {
   std::vector<double> throats;   ///< m
   /// Cores of other rods, the same from end to end; taken in the one size that they have.
   std::vector<Core> cores = {};
-  double length_step = 0;        ///< m, the saw's step; 0 where lengths are free
-  double spacer = 0;             ///< m, between neighbours
+  double length_step = 0;  ///< m, the saw's step; 0 where lengths are free
+  double spacer = 0;       ///< m, between neighbours
   int most_segments = 6;
   int most_kinds = 2;           ///< different segments in one build
   double shortest_segment = 0;  ///< m

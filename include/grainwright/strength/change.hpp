@@ -12,8 +12,9 @@
 
 namespace grainwright {
 
-/// A motor's firing over time, by whatever model.
-using Fire = std::function<Curve(const Motor&)>;
+/// A motor's firings over time, by whatever models judge it; the hardest counts. Nothing where it
+/// cannot be fired, as when a port chokes: such a change is no help.
+using Fire = std::function<std::optional<std::vector<Curve>>(const Motor&)>;
 
 /// In rising order of the trouble that they make.
 enum class ChangeKind { thicker_protection, longer_bond, more_pins, larger_throat };

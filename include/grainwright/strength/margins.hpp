@@ -7,6 +7,7 @@
 // firing. Loads are of pressure above ambient.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -67,6 +68,7 @@ struct ModeMargin {
   double temperature = 0;  ///< K, of the hottest place that counts for it
   double cold_ratio = 0;   ///< cold capacity / greatest load
   double thrust = 0;       ///< N, what the thrust takes off the load then; only of a nozzle's seat
+  bool heat_known = true;  ///< whether it is known how its material weakens; else taken as cold
 };
 
 /// The hottest place of a part's joint, or the pipe's bore.
@@ -105,6 +107,15 @@ struct Margins {
 /// Margins over a firing, by whatever model its curve was made. Throws InputError with the
 /// complaints.
 [[nodiscard]] Margins margins(const Shell& shell, const Motor& motor, const Curve& curve);
+
+/// The margins over the hardest of several firings of one motor, and which one that is.
+struct HardestMargins {
+  Margins margins;
+  std::size_t firing = 0;
+};
+/// Likewise; at least one curve. A part that is not the weakest may be weaker in another firing.
+[[nodiscard]] HardestMargins margins_over(const Shell& shell, const Motor& motor,
+                                          const std::vector<Curve>& curves);
 
 /// The weakest part, cold, divided by the factor: a ceiling before any firing is known. The
 /// thrust's share of the load on the nozzle is left out, which is cautious.

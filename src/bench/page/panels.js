@@ -6,17 +6,17 @@ function sentences(list) {
   return list.map(({mood, text, key}) => make('li', {class: mood, 'data-key': key}, text));
 }
 
-function verdict(answer) {
-  const broken = answer.limits.filter((limit) => limit.mood === 'broken').length;
-  if (answer.limits.length === 0) return 'The job sets no limit.';
-  if (broken === 0) return 'It holds every limit.';
-  return broken === 1 ? 'It breaks one limit.' : `It breaks ${broken} limits.`;
+/** What a verdict rests on: what is broken, not judged and assumed. */
+function reasons({broken, not_judged: notJudged, assumed}) {
+  const list = (heading, entries) => (entries.length === 0 ? [] : [make('h2', {}, heading),
+    make('ul', {}, ...entries.map(({words, key}) => make('li', {'data-key': key}, words)))]);
+  return [...list('Broken', broken), ...list('Not judged', notJudged), ...list('Assumed', assumed)];
 }
 
 /** What every move changes. */
 export function tell(answer) {
-  say('verdict', verdict(answer));
-  find('verdict').className = answer.limits.some((l) => l.mood === 'broken') ? 'broken' : '';
+  say('verdict', answer.verdict.sentence);
+  find('verdict').className = answer.verdict.answer;
   refill(find('limits'), sentences(answer.limits));
   say('fit', answer.fit?.text ?? '');
   refill(find('figures'), answer.figures.flatMap(({key, name, value, text}) =>
@@ -26,6 +26,7 @@ export function tell(answer) {
 /** What is worked out at rest. */
 export function tellRest(answer) {
   const {cuts, margins, remarks} = answer;
+  find('reasons').replaceChildren(...reasons(answer.verdict));
   tabulate(find('cuts'), [['count', 'length', 'core rod', 'propellant in one'],
     ...cuts.pieces.map((piece) => [String(piece.count), piece.tube, piece.rod, piece.mass])]);
   say('cut-words', `Batch to weigh out: ${cuts.batch}.` +

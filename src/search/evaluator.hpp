@@ -26,17 +26,17 @@ struct ShopThroat {
 /// The throats of a task that its nozzle can have (no wider than the exit).
 [[nodiscard]] std::vector<ShopThroat> throats_of(const SearchTask& task);
 
-struct Assessment {
-  Figures figures;
+struct Evaluation {
+  LimitedFigures figures;
   double misfit = 0;  ///< as Design has it
 };
 
-class Assessor {
+class Evaluator {
  public:
-  /// The task and the throats must outlive the assessor.
-  Assessor(const SearchTask& task, std::span<const ShopThroat> throats);
+  /// The task and the throats must outlive the evaluator.
+  Evaluator(const SearchTask& task, std::span<const ShopThroat> throats);
 
-  [[nodiscard]] std::span<const LimitRow> rows() const { return rows_; }
+  [[nodiscard]] std::span<const SetLimit> rows() const { return rows_; }
   [[nodiscard]] std::span<const ShopThroat> throats() const { return throats_; }
 
   /// Takes a build in hand, which must outlive it there. Costs little: nothing is integrated yet.
@@ -44,15 +44,15 @@ class Assessor {
   /// False when this throat surely breaks the task's pressure limits, loading or room.
   [[nodiscard]] bool may_fit(const ShopThroat& throat) const;
   /// The figures known before integration; the rest are 0.
-  [[nodiscard]] Figures early_figures(const ShopThroat& throat) const;
+  [[nodiscard]] LimitedFigures early_figures(const ShopThroat& throat) const;
   /// The firing, integrated; `early` are the early figures for this throat.
-  [[nodiscard]] Assessment assess(const ShopThroat& throat, const Figures& early);
+  [[nodiscard]] Evaluation evaluate(const ShopThroat& throat, const LimitedFigures& early);
   /// The same, but nothing where a limit on the firing is broken.
-  [[nodiscard]] std::optional<Assessment> assess_if_allowed(const ShopThroat& throat);
+  [[nodiscard]] std::optional<Evaluation> evaluate_if_allowed(const ShopThroat& throat);
   /// Adds the figures of the flight, as far as a limit is set on them.
-  void fly(const ShopThroat& throat, Figures& figures) const;
+  void fly(const ShopThroat& throat, LimitedFigures& figures) const;
   /// False where the flight breaks a limit. By far the dearest: ask it last.
-  [[nodiscard]] bool flies_as_asked(const ShopThroat& throat, Figures& figures) const;
+  [[nodiscard]] bool flies_as_asked(const ShopThroat& throat, LimitedFigures& figures) const;
 
  private:
   void lay_stretches();
@@ -67,7 +67,7 @@ class Assessor {
 
   const SearchTask& task_;
   std::span<const ShopThroat> throats_;
-  std::vector<LimitRow> rows_;
+  std::vector<SetLimit> rows_;
   ProfileFit fit_;
   double room_volume_;
   bool wants_mass_flux_;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "assessor.hpp"
+#include "evaluator.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -53,16 +53,16 @@ double ideal_impulse(const SearchTask& task, std::span<const ShopThroat> throats
 
 }  // namespace
 
-Assessor::Assessor(const SearchTask& task, std::span<const ShopThroat> throats)
+Evaluator::Evaluator(const SearchTask& task, std::span<const ShopThroat> throats)
     : task_(task),
       throats_(throats),
-      rows_(limit_rows(task)),
+      rows_(set_limits(task)),
       fit_(task.wish.profile),
       room_volume_(std::numbers::pi / 4 * task.outer_diameter * task.outer_diameter),
       wants_mass_flux_(std::isfinite(task.limits.mass_flux)),
       ideal_impulse_(ideal_impulse(task, throats)) {}
 
-void Assessor::take(std::span<const Group> groups) {
+void Evaluator::take(std::span<const Group> groups) {
   groups_ = groups;
   shared_.clear();
   burnback_.reset();
@@ -92,7 +92,7 @@ void Assessor::take(std::span<const Group> groups) {
   take_range(bent ? slivers_from() : stretches_.back().to);
 }
 
-void Assessor::lay_stretches() {
+void Evaluator::lay_stretches() {
   double from = 0;
   for (std::size_t i = 0; i < by_burnout_.size(); ++i) {
     const double to = by_burnout_[i]->burnout;
@@ -105,7 +105,7 @@ void Assessor::lay_stretches() {
 }
 
 // Cut wherever a formula of any group ends.
-void Assessor::lay_bent_stretches() {
+void Evaluator::lay_bent_stretches() {
   cuts_.clear();
   for (const Group* group : by_burnout_) {
     cuts_.push_back(group->burnout);
@@ -122,7 +122,7 @@ void Assessor::lay_bent_stretches() {
   }
 }
 
-Quadratic Assessor::area_from(double web) {
+Quadratic Evaluator::area_from(double web) {
   Quadratic area;
   for (std::size_t i = 0; i < by_burnout_.size(); ++i) {
     const Group& group = *by_burnout_[i];
@@ -137,7 +137,7 @@ Quadratic Assessor::area_from(double web) {
   return area;
 }
 
-void Assessor::take_range(double slivers) {
+void Evaluator::take_range(double slivers) {
   range_ = area_range(stretches_.front());
   least_burning_ = range_.least;
   for (const Stretch& stretch : stretches_) {
@@ -151,7 +151,7 @@ void Assessor::take_range(double slivers) {
   }
 }
 
-double Assessor::slivers_from() const {
+double Evaluator::slivers_from() const {
   const Stretch& last = stretches_.back();
   if (last.area(last.to) > sliver_share * initial_area_) return last.to;
   double left = sliver_share * propellant_volume_;
@@ -172,13 +172,13 @@ double Assessor::slivers_from() const {
   return 0;
 }
 
-bool Assessor::may_fit(const ShopThroat& throat) const {
+bool Evaluator::may_fit(const ShopThroat& throat) const {
   return range_.greatest <= throat.most_area && range_.least >= throat.least_area;
 }
 
-Figures Assessor::early_figures(const ShopThroat& throat) const {
+LimitedFigures Evaluator::early_figures(const ShopThroat& throat) const {
   const SteadyChamber& chamber = throat.chamber;
-  Figures figures;
+  LimitedFigures figures;
   figures.stack_length = stack_length_;
   figures.loading = loading_;
   figures.port_to_throat = smallest_port_ / chamber.throat_area();
@@ -195,7 +195,7 @@ Figures Assessor::early_figures(const ShopThroat& throat) const {
 }
 
 // In one band pressure is scale * area^power, so throats of equal power share their integrals.
-FitSums Assessor::sums(const ShopThroat& throat) {
+FitSums Evaluator::sums(const ShopThroat& throat) {
   const SteadyChamber& chamber = throat.chamber;
   const auto& band = chamber.band_of(range_.greatest);
   if (&band != &chamber.band_of(least_burning_) || !band.full_flow || band.slowness > 0) {
@@ -214,41 +214,41 @@ FitSums Assessor::sums(const ShopThroat& throat) {
                                  chamber.thrust_law());
 }
 
-double Assessor::mass_flux(const ShopThroat& throat) {
+double Evaluator::mass_flux(const ShopThroat& throat) {
   if (!burnback_) burnback_.emplace(grain_of(groups_, task_.shop.spacer));
   return peak_mass_flux(*burnback_, throat.chamber);
 }
 
-Assessment Assessor::assess(const ShopThroat& throat, const Figures& early) {
-  Assessment assessment{early, 0};
+Evaluation Evaluator::evaluate(const ShopThroat& throat, const LimitedFigures& early) {
+  Evaluation evaluation{early, 0};
   const FitSums integrals = sums(throat);
-  Figures& figures = assessment.figures;
+  LimitedFigures& figures = evaluation.figures;
   figures.burn_time = integrals.time;
   figures.total_impulse = integrals.impulse;
   figures.mean_thrust = integrals.impulse / integrals.time;
   figures.mass_flux = wants_mass_flux_ ? mass_flux(throat) : 0;
-  assessment.misfit =
+  evaluation.misfit =
       task_.wish.for_the_rail ? shortfall(integrals.impulse) : fit_.misfit(integrals);
-  return assessment;
+  return evaluation;
 }
 
-std::optional<Assessment> Assessor::assess_if_allowed(const ShopThroat& throat) {
-  const Figures early = early_figures(throat);
-  for (const LimitRow& row : rows_) {
-    if (row.stage == Stage::looked_at && !row.holds(early)) return std::nullopt;
+std::optional<Evaluation> Evaluator::evaluate_if_allowed(const ShopThroat& throat) {
+  const LimitedFigures early = early_figures(throat);
+  for (const SetLimit& row : rows_) {
+    if (row.cost() == LimitCost::looked_at && !row.holds(early)) return std::nullopt;
   }
-  const Assessment assessment = assess(throat, early);
-  for (const LimitRow& row : rows_) {
-    if (row.stage == Stage::burned && !row.holds(assessment.figures)) return std::nullopt;
+  const Evaluation evaluation = evaluate(throat, early);
+  for (const SetLimit& row : rows_) {
+    if (row.cost() == LimitCost::burned && !row.holds(evaluation.figures)) return std::nullopt;
   }
-  return assessment;
+  return evaluation;
 }
 
-double Assessor::shortfall(double impulse) const {
+double Evaluator::shortfall(double impulse) const {
   return 1 - impulse / ideal_impulse_;
 }
 
-void Assessor::fly(const ShopThroat& throat, Figures& figures) const {
+void Evaluator::fly(const ShopThroat& throat, LimitedFigures& figures) const {
   if (!task_.airframe) return;
   const double propellant = throat.chamber.density() * propellant_volume_;
   if (task_.wish.rail_speed.set()) {
@@ -259,10 +259,11 @@ void Assessor::fly(const ShopThroat& throat, Figures& figures) const {
   }
 }
 
-bool Assessor::flies_as_asked(const ShopThroat& throat, Figures& figures) const {
+bool Evaluator::flies_as_asked(const ShopThroat& throat, LimitedFigures& figures) const {
   fly(throat, figures);
-  return std::ranges::all_of(
-      rows_, [&](const LimitRow& row) { return row.stage != Stage::flown || row.holds(figures); });
+  return std::ranges::all_of(rows_, [&](const SetLimit& row) {
+    return row.cost() != LimitCost::flown || row.holds(figures);
+  });
 }
 
 }  // namespace grainwright

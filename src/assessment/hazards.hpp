@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+//
+// What can be wrong with a motor, one row each: every row looks at what was found and adds its
+// reasons to the verdict. A new hazard is a row, a line of docs/verdict.md and a test.
+#pragma once
+
+#include <span>
+#include <string_view>
+
+#include "grainwright/assessment/assessment.hpp"
+
+namespace grainwright {
+
+/// What a row looks at.
+struct Case {
+  const Question& question;
+  const Assessment& found;
+  UnitSystem units;
+
+  [[nodiscard]] std::string show(double value, Dimension dimension, int digits = 4) const;
+  /// An absolute pressure says so.
+  [[nodiscard]] std::string absolute(double pressure) const;
+};
+
+struct Hazard {
+  std::string_view name;
+  void (*look)(const Case&, Verdict&) = nullptr;
+};
+
+/// The gravest first.
+[[nodiscard]] std::span<const Hazard> hazard_table();
+
+[[nodiscard]] Verdict verdict_on(const Question& question, const Assessment& found,
+                                 UnitSystem units);
+
+}  // namespace grainwright
