@@ -18,6 +18,9 @@ namespace {
 constexpr std::string_view box =
     "<span class=\"box\" role=\"img\" aria-label=\"to tick\">&nbsp;</span>";
 constexpr double millimetre = 1e-3;
+// What A4 and Letter both print beside the margins in sheet.css, mm across: a page that holds
+// anything wider is shrunk by the browser, and its templates with it.
+constexpr double printable_width = 186;
 
 std::string grams(double kilograms) {
   return fmt::format("{:.{}f} g", 1000 * kilograms, kilograms < 0.1 ? 1 : 0);
@@ -61,7 +64,7 @@ std::string piece_row(int number, const CutPiece& piece, const std::string& core
   return fmt::format(
       "<tr><th scope=\"row\">{}</th><td class=\"boxes\">{} cut<br>{} cast<br>{} weighed</td>"
       "<td>{}{}</td><td>{}</td><td>{}</td><td><span class=\"range\">{} to {}</span><br><span "
-      "class=\"other\">meant "
+      "class=\"other\">target "
       "{}</span></td>"
       "<td class=\"blank\"></td><td class=\"blank\"></td><td class=\"blank\"></td>"
       "<td class=\"blank\"></td><td class=\"blank\"></td></tr>\n",
@@ -82,15 +85,21 @@ std::string pieces_html(const CastingSheet& sheet) {
   const double tolerance = sheet.options.length_tolerance;
   const std::string within =
       tolerance > 0 ? ", each within " + show_length(tolerance, sheet.units) : "";
+  // Shares of the paper's width, whatever the cells hold.
+  std::string columns = "<colgroup>";
+  for (std::string_view share : {"5", "11", "17", "12", "8", "12", "7", "7", "7", "7", "7"}) {
+    columns += fmt::format("<col style=\"width:{}%\">", share);
+  }
+  columns += "</colgroup>\n";
   return fmt::format(
       "<h2>Pieces, head end first</h2>\n<div class=\"wide\" role=\"region\" tabindex=\"0\" "
       "aria-label=\"Pieces\">\n<table class=\"pieces\"><caption>Length{}; weight without the "
-      "tube</caption>\n<thead><tr><th scope=\"col\">no.</th><th scope=\"col\">done</th>"
+      "tube</caption>\n{}<thead><tr><th scope=\"col\">no.</th><th scope=\"col\">done</th>"
       "<th scope=\"col\">length</th><th scope=\"col\">core</th><th scope=\"col\">inhibit</th>"
       "<th scope=\"col\">accept</th><th scope=\"col\">length is</th><th scope=\"col\">mass is</th>"
       "<th scope=\"col\">core is</th><th scope=\"col\">date</th><th scope=\"col\">batch</th></tr>"
       "</thead>\n<tbody>\n{}</tbody></table>\n</div>\n",
-      escaped(within), rows);
+      escaped(within), columns, rows);
 }
 
 std::string stack_html(const CastingSheet& sheet) {
@@ -183,17 +192,18 @@ std::string saw_html(const CastingSheet& sheet) {
 
 // ------------------------------------------------------------------------------- the end templates
 
+/// 100 mm and 4 in: long enough that a shrunk print shows beside a ruler.
 std::string ruler_svg() {
   std::string marks;
-  for (int i = 0; i <= 10; ++i) marks += fmt::format("M{} 4v{}", 1 + 5 * i, i % 2 == 0 ? 4 : 2.5);
-  for (int i = 0; i <= 8; ++i)
+  for (int i = 0; i <= 20; ++i) marks += fmt::format("M{} 4v{}", 1 + 5 * i, i % 2 == 0 ? 4 : 2.5);
+  for (int i = 0; i <= 16; ++i)
     marks += fmt::format("M{:.3f} 12v-{}", 1 + 6.35 * i, i % 4 == 0 ? 4 : 2.5);
-  return "<svg class=\"true\" style=\"width:70mm;height:17mm\" viewBox=\"0 0 70 17\" role=\"img\" "
-         "aria-label=\"A bar of 50 mm above and 2 in below, to check the printed size\">\n"
-         "<path class=\"cut\" d=\"M1 4H51M1 12H51.8" +
+  return "<svg class=\"true\" style=\"width:126mm;height:17mm\" viewBox=\"0 0 126 17\" "
+         "role=\"img\" aria-label=\"A bar of 100 mm above and 4 in below, to check the printed "
+         "size\">\n<path class=\"cut\" d=\"M1 4H101M1 12H102.6" +
          marks +
          "\"/>\n"
-         "<text x=\"53\" y=\"6\">50 mm</text><text x=\"53\" y=\"13\">2 in</text></svg>\n";
+         "<text x=\"104\" y=\"6\">100 mm</text><text x=\"104\" y=\"13\">4 in</text></svg>\n";
 }
 
 /// A ring in the true size, around the middle of a square of `size` mm.
@@ -220,17 +230,34 @@ std::string hole_svg(const Segment& segment, double size) {
   return "<path class=\"cut\" d=\"" + data + "\"/>\n";
 }
 
-/// A disc that drops into the tube's end, with the hole for the rod.
-std::string disc_svg(const Segment& segment, const std::string& core, UnitSystem units) {
-  const double size = segment.outer_diameter / millimetre + 8;
+std::string disc_words(const Segment& segment, const std::string& core, UnitSystem units) {
+  return fmt::format("tube bore {}, core {}", escaped(show_length(segment.outer_diameter, units)),
+                     escaped(core));
+}
+
+/// A disc that drops into the tube's end, with the hole for the rod; `size` is that of its square.
+std::string disc_svg(const Segment& segment, const std::string& words, double size) {
+  constexpr double narrowest = 44;  // mm, for the words below
   return fmt::format(
-      "<figure><svg class=\"true\" style=\"width:{0:.3f}mm;height:{0:.3f}mm\" viewBox=\"0 0 "
-      "{0:.3f} "
-      "{0:.3f}\" role=\"img\" aria-label=\"End template\">\n{2}{3}"
+      "<figure style=\"width:{5:.3f}mm\"><svg class=\"true\" "
+      "style=\"width:{0:.3f}mm;height:{0:.3f}mm\" viewBox=\"0 0 {0:.3f} {0:.3f}\" role=\"img\" "
+      "aria-label=\"End template\">\n{2}{3}"
       "<path class=\"cross\" d=\"M{1:.3f} 0V{0:.3f}M0 {1:.3f}H{0:.3f}\"/>\n</svg>\n"
-      "<figcaption>tube bore {4}, core {5}</figcaption></figure>\n",
-      size, size / 2, ring_svg(size, segment.outer_diameter / 2), hole_svg(segment, size),
-      escaped(show_length(segment.outer_diameter, units)), escaped(core));
+      "<figcaption>{4}</figcaption></figure>\n",
+      size, size / 2, ring_svg(size, segment.outer_diameter / 2), hole_svg(segment, size), words,
+      std::max(size, narrowest));
+}
+
+/// The disc, or where no paper takes it in true size, that it is not drawn.
+std::string template_html(const Segment& segment, const std::string& core, UnitSystem units) {
+  constexpr double around = 8;  // mm, for the ends of the cross
+  const double size = segment.outer_diameter / millimetre + around;
+  const std::string words = disc_words(segment, core, units);
+  if (size <= printable_width) return disc_svg(segment, words, size);
+  return fmt::format(
+      "<p class=\"not-drawn\"><strong>Not drawn: {}.</strong> In true size it is wider than "
+      "what A4 and Letter paper print, {}. Mark it out with a compass.</p>\n",
+      words, escaped(show_length(printable_width * millimetre, units)));
 }
 
 std::string templates_html(const CastingSheet& sheet) {
@@ -243,14 +270,16 @@ std::string templates_html(const CastingSheet& sheet) {
     shape.inhibited = {};
     if (segment.solid() || std::ranges::find(drawn, shape) != drawn.end()) continue;
     drawn.push_back(shape);
-    discs += disc_svg(segment, sheet.cores[kind], sheet.units);
+    discs += template_html(segment, sheet.cores[kind], sheet.units);
   }
   if (discs.empty()) return "";
   return "<section class=\"templates\">\n<h2>End templates, true size</h2>\n"
-         "<p>Print at 100 %, and hold a ruler to the bar before use. The disc drops into the "
-         "tube's "
-         "end, the rod stands in its hole.</p>\n" +
-         ruler_svg() + "<div class=\"discs\">\n" + discs + "</div>\n</section>\n";
+         "<p>Print at 100 % with the default margins, and hold a ruler to the bar before use. If "
+         "it "
+         "is off, use none of the templates. The disc drops into the tube's end, the rod stands in "
+         "its hole.</p>\n<div class=\"wide\" role=\"region\" tabindex=\"0\" "
+         "aria-label=\"Templates\">\n" +
+         ruler_svg() + "<div class=\"discs\">\n" + discs + "</div>\n</div>\n</section>\n";
 }
 
 std::string remarks_html(const CastingSheet& sheet) {
@@ -263,14 +292,15 @@ std::string remarks_html(const CastingSheet& sheet) {
 }  // namespace
 
 std::string html_of(const CastingSheet& sheet) {
-  return page_opening("Casting sheet: " + sheet.title, sheet_style, "") +
-         "<header>\n<p class=\"kind\">Casting sheet</p>\n<h1>" + set_apart(sheet.title) +
-         "</h1>\n<p class=\"blanks\"><span>batch</span><span>date</span><span>cast by</span></p>\n"
-         "</header>\n<main>\n" +
+  const std::string top =
+      "<header>\n<p class=\"kind\">Casting sheet</p>\n<h1>" + set_apart(sheet.title) +
+      "</h1>\n<p class=\"blanks\"><span>batch</span><span>date</span><span>cast by</span></p>\n"
+      "</header>\n";
+  const std::string foot = "<footer><p><strong>Cautions.</strong> " + escaped(sheet.cautions) +
+                           "</p>\n<p>From " + set_apart(sheet.file) + ".</p></footer>\n";
+  return page_opening("Casting sheet: " + sheet.title, sheet_style, "") + top + "<main>\n" +
          pieces_html(sheet) + stack_html(sheet) + saw_html(sheet) + templates_html(sheet) +
-         remarks_html(sheet) + "</main>\n<footer><p><strong>Cautions.</strong> " +
-         escaped(sheet.cautions) + "</p>\n<p>From " + set_apart(sheet.file) +
-         ".</p></footer>\n</body>\n</html>\n";
+         remarks_html(sheet) + "</main>\n" + foot + "</body>\n</html>\n";
 }
 
 }  // namespace grainwright
