@@ -25,6 +25,13 @@ std::string joined(const std::vector<Complaint>& complaints) {
   return text;
 }
 
+/// A value may run over several lines, a complaint may not: the next line is the next complaint.
+std::string in_one_line(std::string text) {
+  std::ranges::replace(text, '\n', ' ');
+  std::ranges::replace(text, '\r', ' ');
+  return text;
+}
+
 /// Edits between two names; two neighbours swapped count as one.
 std::size_t edits(std::string_view a, std::string_view b) {
   std::vector<std::vector<std::size_t>> d(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
@@ -55,7 +62,7 @@ std::string Complaint::text() const {
     if (!text.empty()) text += ": ";
     text += part;
   }
-  return text;
+  return in_one_line(std::move(text));
 }
 
 InputError::InputError(std::vector<Complaint> complaints)
@@ -65,7 +72,7 @@ InputError::InputError(std::string key, std::string given, std::string allowed)
     : InputError(std::vector<Complaint>{{std::move(key), std::move(given), std::move(allowed)}}) {}
 
 FileError::FileError(const std::string& path, const std::string& reason)
-    : Error(path + ": " + reason) {}
+    : Error(in_one_line(path + ": " + reason)) {}
 
 std::string nearest(std::string_view name, const std::vector<std::string>& candidates) {
   constexpr std::size_t longest_name = 64;  // nobody means a key with a longer one

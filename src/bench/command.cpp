@@ -10,6 +10,7 @@
 #include "desk.hpp"
 #include "doorway.hpp"
 #include "grainwright/error.hpp"
+#include "grainwright/utf8.hpp"
 #include "server.hpp"
 
 namespace grainwright::cli {
@@ -34,8 +35,8 @@ Output run(const Arguments& arguments) {
                       .stop = interrupt.token(),
                       .ready =
                           [&](const std::string& address) {
-                            fmt::print("Bench: {}\n{}\nCtrl-C ends it.\n", arguments.operand(),
-                                       address);
+                            fmt::print("Bench: {}\n{}\nCtrl-C ends it.\n",
+                                       plain_line(arguments.operand()), address);
                             std::fflush(stdout);
                             if (arguments.has("open")) open_in_browser(doorway, address);
                           },

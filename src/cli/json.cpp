@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "json.hpp"
 
+#include <fmt/format.h>
+
 #include "grainwright/grain/core_figures.hpp"
+#include "grainwright/utf8.hpp"
 #include "limit_words.hpp"
 
 namespace grainwright::cli {
@@ -262,7 +265,21 @@ Json json_of(const CutList& list) {
 
 std::string written(const Json& json) {
   // A title in a broken encoding is no reason to withhold the figures.
-  return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+  const std::string dumped = json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+  // C0 is escaped by now; the rest of what a terminal obeys can stand only inside texts, where an
+  // escape says the same to whoever reads the JSON.
+  std::string text;
+  text.reserve(dumped.size());
+  for (std::string_view rest = dumped; !rest.empty();) {
+    const Character next = character_at(rest);
+    if (next.code != '\n' && commands_terminal(next.code)) {
+      text += fmt::format("\\u{:04x}", next.code);
+    } else {
+      text += rest.substr(0, next.size);
+    }
+    rest.remove_prefix(next.size);
+  }
+  return text;
 }
 
 }  // namespace grainwright::cli

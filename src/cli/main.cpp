@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // The program: finds the command, runs it, writes its answer, and turns errors into exit codes.
+// What people wrote (titles, names, a log's heads, the words of the command line) reaches the
+// terminal only through here, and without what a terminal would obey.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -16,6 +18,7 @@
 #include "command.hpp"
 #include "facts.hpp"
 #include "grainwright/error.hpp"
+#include "grainwright/utf8.hpp"
 #include "nearest.hpp"
 
 namespace grainwright::cli {
@@ -46,12 +49,13 @@ Output answer(std::span<const char* const> words) {
 
 /// Says it on standard error if that can still be written, and goes on if not.
 void complain(const std::string& text) {
-  std::fputs((text + '\n').c_str(), stderr);
+  std::fputs((plain_text(text) + '\n').c_str(), stderr);
 }
 
 /// Nothing is said when the reader has gone away: it wants no more.
 Exit written(const Output& answer) {
-  bool whole = std::fwrite(answer.text.data(), 1, answer.text.size(), stdout) == answer.text.size();
+  const std::string text = plain_text(answer.text);
+  bool whole = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
   if (whole && std::fflush(stdout) == 0) return answer.exit;
   if (errno != EPIPE && errno != EBADF) {
     complain(fmt::format("standard output: {}", std::strerror(errno)));

@@ -5,6 +5,8 @@
 #include <span>
 #include <sstream>
 
+#include "grainwright/utf8.hpp"
+
 namespace grainwright::cli {
 namespace {
 
@@ -74,7 +76,7 @@ std::size_t width_of(std::string_view text) {
 void Page::heading(std::string_view text) {
   said_.push_back({.kind = Said::Kind::heading, .text = std::string(text)});
   gap();
-  for (const std::string& line : wrapped(text, page_width)) text_ += line + '\n';
+  for (const std::string& line : wrapped(plain_line(text), page_width)) text_ += line + '\n';
 }
 
 void Page::gap() {
@@ -93,7 +95,7 @@ void Page::item(std::string_view mark, std::string_view text) {
 
 void Page::lay(std::string_view mark, std::string_view text) {
   std::string lead = std::string(indent) + std::string(mark);
-  for (const std::string& line : wrapped(text, page_width - width_of(lead))) {
+  for (const std::string& line : wrapped(plain_line(text), page_width - width_of(lead))) {
     text_ += lead + line + '\n';
     lead = blanks(width_of(lead));
   }
@@ -105,8 +107,8 @@ void Page::table(const Table& table) {
   std::vector<std::string> lines(table.rows.size() + (has_head ? 1 : 0));
   for (std::size_t column = 0; column < table.align.size(); ++column) {
     std::vector<std::string> cells;
-    if (has_head) cells.push_back(table.head[column]);
-    for (const auto& row : table.rows) cells.push_back(row[column]);
+    if (has_head) cells.push_back(plain_line(table.head[column]));
+    for (const auto& row : table.rows) cells.push_back(plain_line(row[column]));
     pad(cells, table.align[column], has_head);
     for (std::size_t i = 0; i < lines.size(); ++i) {
       lines[i] += (column == 0 ? std::string(indent) : blanks(column_gap)) + cells[i];
@@ -118,7 +120,7 @@ void Page::table(const Table& table) {
 
 void Page::next(std::string_view text) {
   gap();
-  text_.append("Next: ").append(text).append("\n");
+  text_.append("Next: ").append(plain_line(text)).append("\n");
 }
 
 void Page::drawing(std::string_view lines) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // Text for a person: headings, paragraphs wrapped at 100 columns, and aligned tables. No colour.
+// Every text passes `plain_line` before it is laid out: a name is measured as it will be shown, and
+// a line break in it starts no line.
 #pragma once
 
 #include <string>
