@@ -14,6 +14,7 @@
 #include "grainwright/report/grain_drawing.hpp"
 #include "json.hpp"
 #include "numbers.hpp"
+#include "target.hpp"
 #include "words.hpp"
 
 namespace grainwright::cli {
@@ -186,15 +187,18 @@ std::string text_of(const Job& job, const Burnback& burnback, const std::vector<
 }
 
 Output run(const Arguments& arguments) {
-  const std::optional<std::string> svg = arguments.text("svg");
+  Targets targets(arguments, {"svg"});
+  const std::optional<std::string> svg = targets.file("svg");
   if (!svg && arguments.has("force")) {
     throw InputError("--force", "given alone", "--svg FILE beside it");
   }
   Job job = read_job(arguments.operand());
+  targets.keep_clear_of(job);
   Burnback burnback(segments_of(job));
   std::vector<Point> points = points_of(burnback);
   UnitSystem units = arguments.units().value_or(job.units);
-  if (svg) write_whole_file(*svg, burnback_svg(burnback, {.units = units}), arguments.has("force"));
+  if (svg) targets.put("svg", burnback_svg(burnback, {.units = units}));
+  targets.write();
   switch (arguments.format()) {
     case Format::json:
       return {written(json_of(burnback, points))};

@@ -301,10 +301,13 @@ Output compare(const Arguments& arguments) {
       throw InputError("--" + option, "given with --compare", "one of the two");
     }
   }
-  const auto page = target_of(arguments, "out");
+  Targets targets(arguments, {"out"});
+  const auto page = targets.file("out");
   const std::vector<Build> builds = builds_of(arguments, arguments.units());
+  for (const Build& build : builds) targets.keep_clear_of(build.job);
   const UnitSystem units = arguments.units().value_or(builds.front().job.units);
-  if (page) write_whole_file(*page, html_of(report_of(builds, units)), arguments.has("force"));
+  if (page) targets.put("out", html_of(report_of(builds, units)));
+  targets.write();
   const Exit exit = exit_of(verdict_of(builds));
   if (arguments.format() == Format::json) return {written(json_of(builds)), exit};
   return {text_of(builds, units, page), exit};

@@ -227,16 +227,16 @@ CastingSheet sheet_of(const Job& job, const CutList& list, UnitSystem units,
 }
 
 Output run(const Arguments& arguments) {
+  Targets targets(arguments, {"sheet"});
+  const auto sheet = targets.file("sheet");
   const Job job = read_job(arguments.operand());
+  targets.keep_clear_of(job);
   const UnitSystem units = arguments.units().value_or(job.units);
   const CutList list = list_of(job, units);
   const Judgement judged = judge(job, units);
   const Exit exit = exit_of(judged.verdict);
-  const auto sheet = target_of(arguments, "sheet");
-  if (sheet) {
-    write_whole_file(*sheet, html_of(sheet_of(job, list, units, arguments.operand())),
-                     arguments.has("force"));
-  }
+  if (sheet) targets.put("sheet", html_of(sheet_of(job, list, units, arguments.operand())));
+  targets.write();
   if (arguments.format() == Format::json) {
     std::vector<std::string> remarks = list.remarks;
     std::ranges::copy(judged.remarks, std::back_inserter(remarks));

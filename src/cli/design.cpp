@@ -28,32 +28,33 @@ SearchResult searched(const SearchTask& task, unsigned threads) {
 
 /// Where a design goes, settled before the search so that no long search is lost to it.
 struct Save {
+  Targets targets;
   std::string file;
   std::size_t pick = 1;
-  bool replace = false;
 };
 
 std::optional<Save> save_of(const Arguments& arguments) {
-  std::optional<std::string> file = target_of(arguments, "save");
+  Targets targets(arguments, {"save"});
+  std::optional<std::string> file = targets.file("save");
   for (std::string option : {"pick", "force"}) {
     if (!file && arguments.has(option)) {
       throw InputError("--" + option, "given alone", "--save FILE beside it");
     }
   }
   if (!file) return std::nullopt;
-  return Save{*file, static_cast<std::size_t>(arguments.whole_number("pick", 1, 99, 1)),
-              arguments.has("force")};
+  return Save{std::move(targets), *file,
+              static_cast<std::size_t>(arguments.whole_number("pick", 1, 99, 1))};
 }
 
-void write(const Save& save, const std::string& job_file, const std::vector<Design>& designs) {
+void write(Save& save, const std::string& job_file, const std::vector<Design>& designs) {
   if (save.pick > designs.size()) {
     throw InputError("--pick", std::to_string(save.pick),
                      fmt::format("a design of the shortlist, 1 to {}", designs.size()));
   }
   const Design& design = designs[save.pick - 1];
-  write_whole_file(
-      save.file, with_design(whole_file(job_file), design.grain, design.throat_diameter, job_file),
-      save.replace);
+  save.targets.put(
+      "save", with_design(whole_file(job_file), design.grain, design.throat_diameter, job_file));
+  save.targets.write();
 }
 
 std::string next_after(const std::string& job_file, const std::optional<Save>& save,
@@ -105,9 +106,10 @@ std::vector<Assessment> judged(const Job& job, const SearchTask& task, const Sea
 Output run(const Arguments& arguments) {
   if (arguments.has("compare")) return compare(arguments);
   if (arguments.has("out")) throw InputError("--out", "given alone", "--compare beside it");
-  const std::optional<Save> save = save_of(arguments);
+  std::optional<Save> save = save_of(arguments);
   const int threads = arguments.whole_number("threads", 1, 1024, 0);
   const Job job = read_job(arguments.operand());
+  if (save) save->targets.keep_clear_of(job);
   const UnitSystem units = arguments.units().value_or(job.units);
   const SearchTask task = search_task_of(job);
   const SearchResult result = searched(task, static_cast<unsigned>(threads));

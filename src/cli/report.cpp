@@ -39,18 +39,20 @@ std::string text_of(const Job& job, const Report& report, const Verdict& verdict
 }
 
 Output run(const Arguments& arguments) {
-  const auto page = target_of(arguments, "out");
-  const auto data = target_of(arguments, "data");
+  Targets targets(arguments, {"out", "data"});
+  const auto page = targets.file("out");
+  const auto data = targets.file("data");
   if (!page && !data) {
     throw InputError("--out", "not given", "--out FILE.html, --data FILE.csv, or both");
   }
   const Job job = read_job(arguments.operand());
+  targets.keep_clear_of(job);
   const UnitSystem units = arguments.units().value_or(job.units);
   const Findings found = findings_of(job, units, Depth::all);
-  const bool replace = arguments.has("force");
   const Report report = report_of(job, found, arguments.operand(), units);
-  if (page) write_whole_file(*page, html_of(report), replace);
-  if (data) write_whole_file(*data, spreadsheet_of(job, found, units), replace);
+  if (page) targets.put("out", html_of(report));
+  if (data) targets.put("data", spreadsheet_of(job, found, units));
+  targets.write();
   const Verdict& verdict = found.found.verdict;
   const Exit exit = exit_of(verdict);
   if (arguments.format() == Format::json) {

@@ -7,6 +7,7 @@
 #include "json.hpp"
 #include "stand_options.hpp"
 #include "stand_result.hpp"
+#include "target.hpp"
 #include "whole_file.hpp"
 #include "words.hpp"
 
@@ -59,6 +60,7 @@ Trace read(StandResult& result, const std::string& file, const LogFormat& format
 
 /// What is asked for, before anything is read.
 struct Asked {
+  Targets targets;
   std::optional<std::string> save;
   std::optional<std::string> job_file;
   LogFormat format;
@@ -78,9 +80,6 @@ void need_job(const Asked& asked, const Arguments& arguments) {
   if (arguments.has("force") && !asked.save) {
     throw InputError("--force", "given alone", "--save FILE beside it");
   }
-  if (asked.save && !arguments.has("force") && std::filesystem::is_regular_file(*asked.save)) {
-    throw FileError(*asked.save, "exists already; --force replaces it");
-  }
   if (arguments.operands().empty() == !asked.seen) {
     throw InputError("LOG", asked.seen ? "given with --only-peak-and-time" : "not given",
                      "a log, or --only-peak-and-time without one");
@@ -88,7 +87,10 @@ void need_job(const Asked& asked, const Arguments& arguments) {
 }
 
 Asked asked_of(const Arguments& arguments) {
-  Asked asked{.save = arguments.text("save"),
+  Targets targets(arguments, {"save"});
+  const std::optional<std::string> save = targets.file("save");
+  Asked asked{.targets = std::move(targets),
+              .save = save,
               .job_file = arguments.text("job"),
               .format = log_format_of(arguments),
               .handling = handling_of(arguments),
@@ -97,6 +99,11 @@ Asked asked_of(const Arguments& arguments) {
               .others = others_of(arguments),
               .rate_error = error_of(arguments, "rate-error")};
   need_job(asked, arguments);
+  if (asked.job_file) asked.targets.keep_clear_of(*asked.job_file);
+  for (const auto& [log, job] : asked.others) {
+    asked.targets.keep_clear_of(log);
+    asked.targets.keep_clear_of(job);
+  }
   return asked;
 }
 
@@ -118,6 +125,7 @@ void take_log(StandResult& result, const Arguments& arguments, const Job* job, A
   result.comparison = compare(result.shots.front(), *result.figures, asked.rate_error);
   for (const auto& [log, file] : asked.others) {
     const Job other = read_job(file);
+    asked.targets.keep_clear_of(other);
     Handling handling = asked.handling;
     handling.ambient_pressure = other.day.ambient_pressure;
     handling.propellant_mass = 0;
@@ -143,7 +151,7 @@ StandResult found(const Arguments& arguments, const Job* job, Asked& asked) {
   return result;
 }
 
-void save(const Asked& asked, const Arguments& arguments, const StandResult& result) {
+void save(Asked& asked, const Arguments& arguments, const StandResult& result) {
   const Motor motor = with_fit(result.shots.front().motor, *result.fit);
   std::vector<std::string> logs;
   for (const LogTold& told : result.logs) {
@@ -151,9 +159,9 @@ void save(const Asked& asked, const Arguments& arguments, const StandResult& res
   }
   Propellant propellant = motor.propellant;
   propellant.measured = result.fit->measured(date_of(arguments), logs);
-  write_whole_file(*asked.save,
-                   with_measured(whole_file(*asked.job_file), propellant, motor.nozzle.efficiency),
-                   arguments.has("force"));
+  asked.targets.put(
+      "save", with_measured(whole_file(*asked.job_file), propellant, motor.nozzle.efficiency));
+  asked.targets.write();
 }
 
 std::string next_step(const Asked& asked, const Arguments& arguments) {
@@ -176,6 +184,7 @@ Output run(const Arguments& arguments) {
   Asked asked = asked_of(arguments);
   std::optional<Job> job;
   if (asked.job_file) job = read_job(*asked.job_file);
+  if (job) asked.targets.keep_clear_of(*job);
   const StandResult result = found(arguments, job ? &*job : nullptr, asked);
   if (asked.save) save(asked, arguments, result);
   switch (arguments.format()) {

@@ -14,16 +14,6 @@
 namespace grainwright {
 namespace {
 
-bool is_wkt(std::string_view source) {
-  std::string start;
-  for (char c : source.substr(0, source.find('('))) {
-    if (std::isspace(static_cast<unsigned char>(c)) == 0) {
-      start += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
-    }
-  }
-  return start.starts_with("POLYGON") || start.starts_with("MULTIPOLYGON");
-}
-
 double metres_of(Section& section, const std::string& unit) {
   try {
     return read_quantity("1 " + unit, Dimension::length);
@@ -231,6 +221,16 @@ void read_cuts(Section& section, std::optional<Core>& core, const Segment& segme
 }
 
 }  // namespace
+
+bool is_wkt(std::string_view source) {
+  std::string start;
+  for (char c : source.substr(0, source.find('('))) {
+    if (std::isspace(static_cast<unsigned char>(c)) == 0) {
+      start += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+    }
+  }
+  return start.starts_with("POLYGON") || start.starts_with("MULTIPOLYGON");
+}
 
 void read_core(Section& section, const std::filesystem::path& folder, Segment& segment) {
   const Node* node = section.value("core");

@@ -21,6 +21,9 @@ void read_core(Section& section, const std::filesystem::path& folder, Segment& s
 [[nodiscard]] std::vector<Core> read_cores(Section& section, std::string_view key,
                                            const std::filesystem::path& folder);
 
+/// Whether an outline's source is its text rather than the name of a file.
+[[nodiscard]] bool is_wkt(std::string_view source);
+
 /// A file's whole text. Throws FileError where it cannot be read or is no text of a job's size.
 [[nodiscard]] std::string content_of(const std::filesystem::path& path);
 

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// Files are written beside their name and moved there when they are complete, so that nobody ever
-// finds half of one.
+// Draft, forced to the disk, moved into place, folder forced to the disk.
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <sys/stat.h>
@@ -9,10 +8,15 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
+#include <memory>
 #include <optional>
 #include <string>
 #include <utility>
+#include <variant>
+#include <vector>
 
+#include "core_reader.hpp"
+#include "grainwright/job/files.hpp"
 #include "grainwright/job/job.hpp"
 
 namespace grainwright {
@@ -38,7 +42,7 @@ int write_all(int descriptor, std::string_view content) {
 /// A new file in the same folder, gone again unless it is moved into place.
 class Draft {
  public:
-  explicit Draft(const fs::path& target) : target_(target) {
+  Draft(const fs::path& target, bool fresh) : target_(target), fresh_(fresh) {
     constexpr int attempts = 100;  // names that an earlier, killed run may have left
     for (int i = 0; i < attempts && descriptor_ < 0; ++i) {
       path_ = target.parent_path() /
@@ -67,6 +71,24 @@ class Draft {
     if (!moved_) fail(target_, replace ? "cannot replace" : "cannot create", errno);
   }
 
+  /// Away again, where it stands in for nothing that was there before.
+  void take_back() {
+    if (moved_ && fresh_) ::unlink(target_.c_str());
+  }
+
+  /// A rename is kept by a power cut only once the folder is on the disk.
+  void settle() const {
+    const fs::path folder = target_.has_parent_path() ? target_.parent_path() : ".";
+    const int descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (descriptor < 0) return;  // one may write to a folder without reading it
+    const int error = ::fsync(descriptor) == 0 ? 0 : errno;
+    ::close(descriptor);
+    // Some file systems know no such thing.
+    if (error != 0 && error != EINVAL && error != ENOTSUP && error != EROFS) {
+      fail(target_, "written, but its folder cannot be forced to the disk", error);
+    }
+  }
+
  private:
   bool move_to_free_name() {
     if (::renameat2(AT_FDCWD, path_.c_str(), AT_FDCWD, target_.c_str(), RENAME_NOREPLACE) == 0) {
@@ -81,6 +103,7 @@ class Draft {
   fs::path target_;
   fs::path path_;
   int descriptor_ = -1;
+  bool fresh_;
   bool moved_ = false;
 };
 
@@ -93,22 +116,83 @@ void write_to_device(const fs::path& path, std::string_view content) {
   if (error != 0) fail(path, "cannot write", error);
 }
 
-}  // namespace
-
-void write_whole_file(const fs::path& given, std::string_view content, bool replace) {
+/// Through a symbolic link the file it leads to is replaced, not the link.
+fs::path behind_links(const fs::path& given) {
   std::error_code ignored;
-  // Through a symbolic link the file it leads to is replaced, not the link.
-  const fs::path path =
-      fs::is_symlink(given, ignored) ? fs::weakly_canonical(given, ignored) : given;
+  return fs::is_symlink(given, ignored) ? fs::weakly_canonical(given, ignored) : given;
+}
+
+bool is_device(const fs::path& path) {
+  std::error_code ignored;
+  return fs::is_other(path, ignored);
+}
+
+/// Ready to be moved into place.
+std::unique_ptr<Draft> drafted(const WholeFile& file, bool replace) {
+  const std::string given = file.path.string();
+  const fs::path path = behind_links(file.path);
   struct stat status = {};
   const bool exists = ::stat(path.c_str(), &status) == 0;
-  if (exists && S_ISDIR(status.st_mode)) throw FileError(given.string(), "is a folder, not a file");
-  if (exists && !S_ISREG(status.st_mode)) return write_to_device(path, content);
-  if (exists && !replace) throw FileError(given.string(), "exists already and is not replaced");
-  if (path.filename().empty()) throw FileError(given.string(), "a file name is missing");
-  Draft draft(path);
-  draft.write(content, exists ? std::optional(status.st_mode) : std::nullopt);
-  draft.move(replace);
+  if (exists && S_ISDIR(status.st_mode)) throw FileError(given, "is a folder, not a file");
+  if (exists && !replace) throw FileError(given, "exists already and is not replaced");
+  if (path.filename().empty()) throw FileError(given, "a file name is missing");
+  auto draft = std::make_unique<Draft>(path, !exists);
+  draft->write(file.content, exists ? std::optional(status.st_mode) : std::nullopt);
+  return draft;
+}
+
+void move_all(const std::vector<std::unique_ptr<Draft>>& drafts, bool replace) {
+  try {
+    for (const auto& draft : drafts) draft->move(replace);
+  } catch (const FileError&) {
+    for (const auto& draft : drafts) draft->take_back();
+    throw;
+  }
+}
+
+void add_outlines(std::vector<fs::path>& files, const fs::path& folder, const Core& core) {
+  const auto* drawn = std::get_if<DrawnCore>(&core.shape);
+  if (drawn != nullptr && !is_wkt(drawn->source)) files.push_back(folder / drawn->source);
+}
+
+}  // namespace
+
+void write_whole_files(const std::vector<WholeFile>& files, bool replace) {
+  std::vector<std::unique_ptr<Draft>> drafts;
+  for (const WholeFile& file : files) {
+    if (!is_device(file.path)) drafts.push_back(drafted(file, replace));
+  }
+  // What a device was given cannot be taken back, so it comes after every draft.
+  for (const WholeFile& file : files) {
+    if (is_device(file.path)) write_to_device(file.path, file.content);
+  }
+  move_all(drafts, replace);
+  for (const auto& draft : drafts) draft->settle();
+}
+
+void write_whole_file(const fs::path& path, std::string_view content, bool replace) {
+  write_whole_files({{path, std::string(content)}}, replace);
+}
+
+std::vector<fs::path> files_read(const Job& job) {
+  const fs::path own = job.file;
+  std::vector<fs::path> files = {own};
+  for (const Layer& layer : job.grain.layers) {
+    if (layer.segment.core) add_outlines(files, own.parent_path(), *layer.segment.core);
+  }
+  if (job.shop) {
+    for (const Core& core : job.shop->cores) add_outlines(files, own.parent_path(), core);
+  }
+  return files;
+}
+
+bool same_file(const fs::path& one, const fs::path& other) {
+  std::error_code failed;
+  const fs::file_status there = fs::status(one, failed);
+  if (fs::exists(there) && !fs::is_regular_file(there)) return false;
+  if (fs::equivalent(one, other, failed) && !failed) return true;
+  return fs::weakly_canonical(fs::absolute(one), failed) ==
+         fs::weakly_canonical(fs::absolute(other), failed);
 }
 
 }  // namespace grainwright

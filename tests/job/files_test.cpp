@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Before the system's headers, whose macros take names away.
-#include "grainwright/job/job.hpp"
+#include "grainwright/job/files.hpp"
 
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/syscall.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -13,9 +14,24 @@
 #include <fstream>
 #include <iterator>
 
+#include "grainwright/job/job.hpp"
+
 namespace fs = std::filesystem;
 using grainwright::FileError;
 using grainwright::write_whole_file;
+
+namespace {
+
+std::string forced;  // to the disk, in order: f for a file, d for a folder
+
+}  // namespace
+
+/// In place of the system's, which tells nobody whom it was asked for.
+extern "C" int fsync(int descriptor) {
+  struct stat status = {};
+  if (::fstat(descriptor, &status) == 0) forced += S_ISDIR(status.st_mode) ? 'd' : 'f';
+  return static_cast<int>(::syscall(SYS_fsync, descriptor));
+}
 
 namespace {
 
@@ -134,4 +150,53 @@ TEST_CASE("A disk that fills up leaves the old file and no half of the new one")
   CHECK(status == 0);
   CHECK(content(folder / "a.toml") == "old");
   CHECK(folder.count() == 1);
+}
+
+TEST_CASE("The folder is forced to the disk after the file is moved into it") {
+  const Folder folder;
+  forced.clear();
+  write_whole_file(folder / "a.toml", "x", false);
+  CHECK(forced == "fd");
+  forced.clear();
+  grainwright::write_whole_files({{folder / "b", "x"}, {folder / "c", "y"}}, false);
+  CHECK(forced == "ffdd");
+}
+
+TEST_CASE("Of two files both are written or neither") {
+  const Folder folder;
+  using grainwright::write_whole_files;
+  write_whole_files({{folder / "a", "1"}, {folder / "b", "2"}}, false);
+  CHECK(content(folder / "a") == "1");
+  CHECK(content(folder / "b") == "2");
+  // The second cannot be drafted: the first is not moved.
+  CHECK_THROWS_AS(write_whole_files({{folder / "a", "new"}, {folder / "no/b", "new"}}, true),
+                  FileError);
+  CHECK_THROWS_AS(write_whole_files({{folder / "c", "new"}, {folder / "a", "new"}}, false),
+                  FileError);
+  CHECK_THROWS_AS(write_whole_files({{folder / "c", "new"}, {"/dev/full", "new"}}, false),
+                  FileError);
+  // Two of one name, which only the second move can notice: the first is taken back.
+  CHECK_THROWS_AS(write_whole_files({{folder / "c", "new"}, {folder / "c", "new"}}, false),
+                  FileError);
+  CHECK(content(folder / "a") == "1");
+  CHECK(folder.count() == 2);
+}
+
+TEST_CASE("One file is known by any of its paths, and a device is none") {
+  const Folder folder;
+  using grainwright::same_file;
+  write_whole_file(folder / "a", "x", false);
+  write_whole_file(folder / "b", "x", false);
+  fs::create_symlink("a", folder / "link");
+  fs::create_symlink(folder.path(), folder / "round");
+  fs::create_hard_link(folder / "a", folder / "hard");
+  for (const char* name : {"a", "link", "hard", "round/a", "./a"}) {
+    INFO(name);
+    CHECK(same_file(folder / "a", folder / name));
+    CHECK(same_file(folder / name, folder / "a"));
+    CHECK_FALSE(same_file(folder / name, folder / "b"));
+  }
+  CHECK(same_file(folder / "none", folder / "round/none"));
+  CHECK_FALSE(same_file(folder / "none", folder / "other"));
+  CHECK_FALSE(same_file("/dev/null", "/dev/null"));
 }
