@@ -6,9 +6,11 @@
 #include <algorithm>
 #include <cstdint>
 #include <utility>
+#include <vector>
 
 #include "cli/whole_file.hpp"
 #include "grainwright/error.hpp"
+#include "grainwright/job/files.hpp"
 
 namespace grainwright::bench {
 namespace {
@@ -36,6 +38,16 @@ void check_free(const fs::path& path, bool replace) {
     throw FileError(name, "is no plain file; the bench does not write there");
   }
   if (!replace) throw FileError(name, "exists already and is not replaced unless you ask for it");
+}
+
+/// The job itself is replaced where a person ticks that; what it is drawn from never.
+void check_no_outline(const fs::path& path, const Job& job) {
+  std::vector<fs::path> read = files_read(job);
+  read.erase(read.begin());  // its own
+  if (std::ranges::any_of(read, [&](const fs::path& input) { return same_file(path, input); })) {
+    throw FileError(path.filename().string(),
+                    "is an outline that the job reads; take another name");
+  }
 }
 
 }  // namespace
@@ -90,6 +102,7 @@ void Desk::save(const Sheet& sheet, const State& state, const std::string& name,
   }
   const fs::path path = file_.parent_path() / name;
   check_free(path, replace);
+  check_no_outline(path, sheet.job);
   write_whole_file(path, text_with(sheet, state), replace);
 }
 

@@ -87,7 +87,10 @@ void need_job(const Asked& asked, const Arguments& arguments) {
 }
 
 Asked asked_of(const Arguments& arguments) {
-  Targets targets(arguments, {"save"});
+  std::vector<std::string> inputs;
+  if (const auto job = arguments.text("job")) inputs.push_back(*job);
+  for (const auto& [log, job] : others_of(arguments)) inputs.insert(inputs.end(), {log, job});
+  Targets targets(arguments, {"save"}, inputs);
   const std::optional<std::string> save = targets.file("save");
   Asked asked{.targets = std::move(targets),
               .save = save,
@@ -99,11 +102,6 @@ Asked asked_of(const Arguments& arguments) {
               .others = others_of(arguments),
               .rate_error = error_of(arguments, "rate-error")};
   need_job(asked, arguments);
-  if (asked.job_file) asked.targets.keep_clear_of(*asked.job_file);
-  for (const auto& [log, job] : asked.others) {
-    asked.targets.keep_clear_of(log);
-    asked.targets.keep_clear_of(job);
-  }
   return asked;
 }
 

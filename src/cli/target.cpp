@@ -12,7 +12,8 @@
 
 namespace grainwright::cli {
 
-Targets::Targets(const Arguments& arguments, std::initializer_list<std::string_view> options)
+Targets::Targets(const Arguments& arguments, std::initializer_list<std::string_view> options,
+                 const std::vector<std::string>& inputs)
     : replace_(arguments.has("force")) {
   for (std::string_view option : options) {
     if (auto file = arguments.text(option)) {
@@ -21,6 +22,7 @@ Targets::Targets(const Arguments& arguments, std::initializer_list<std::string_v
   }
   keep_apart();
   for (const std::string& operand : arguments.operands()) keep_clear_of(operand);
+  for (const std::string& input : inputs) keep_clear_of(input);
   for (const Target& target : targets_) {
     if (!replace_ && std::filesystem::is_regular_file(target.file)) {
       throw FileError(target.file, "exists already; --force replaces it");

@@ -18,9 +18,10 @@ namespace grainwright::cli {
 class Targets {
  public:
   /// What these options name. Throws InputError where two of them name one file, or one names a
-  /// file that the command line gives to be read; FileError where a file exists and --force is not
-  /// given.
-  Targets(const Arguments& arguments, std::initializer_list<std::string_view> options);
+  /// file that is read: an operand, or one of `inputs`, which other options name; FileError where a
+  /// file exists and --force is not given.
+  Targets(const Arguments& arguments, std::initializer_list<std::string_view> options,
+          const std::vector<std::string>& inputs = {});
 
   /// The file of an option, or nothing.
   [[nodiscard]] std::optional<std::string> file(std::string_view option) const;

@@ -117,9 +117,16 @@ void write_to_device(const fs::path& path, std::string_view content) {
 }
 
 /// Through a symbolic link the file it leads to is replaced, not the link.
-fs::path behind_links(const fs::path& given) {
-  std::error_code ignored;
-  return fs::is_symlink(given, ignored) ? fs::weakly_canonical(given, ignored) : given;
+/// It need not exist yet.
+fs::path behind_links(fs::path path) {
+  std::error_code failed;
+  constexpr int most_links = 40;  // as many as Linux follows
+  for (int i = 0; i < most_links && fs::is_symlink(path, failed); ++i) {
+    const fs::path target = fs::read_symlink(path, failed);
+    if (failed) break;
+    path = path.parent_path() / target;
+  }
+  return path;
 }
 
 bool is_device(const fs::path& path) {
@@ -191,8 +198,10 @@ bool same_file(const fs::path& one, const fs::path& other) {
   const fs::file_status there = fs::status(one, failed);
   if (fs::exists(there) && !fs::is_regular_file(there)) return false;
   if (fs::equivalent(one, other, failed) && !failed) return true;
-  return fs::weakly_canonical(fs::absolute(one), failed) ==
-         fs::weakly_canonical(fs::absolute(other), failed);
+  const auto place = [&failed](const fs::path& path) {
+    return fs::weakly_canonical(fs::absolute(behind_links(path)), failed);
+  };
+  return place(one) == place(other);
 }
 
 }  // namespace grainwright

@@ -84,6 +84,22 @@ TEST_CASE("a file that exists is replaced only when that is asked") {
   CHECK(content(file) != sheet->text);
 }
 
+TEST_CASE("an outline that the job is drawn from is never replaced") {
+  const Folder folder;
+  const std::string outline =
+      folder.file("core.toml", "POLYGON ((-5 -5, 5 -5, 5 5, -5 5, -5 -5))\n");
+  std::string text = content(bench_jobs::case_file("09-cross-core.toml"));
+  const std::string table = "[segment.core]\n";
+  const auto from = text.find(table) + table.size();
+  text.replace(from, text.find("\n[", from) - from, "outline = \"core.toml\"\nunit = \"mm\"\n");
+  Desk desk(folder.file("job.toml", text));
+  const auto sheet = desk.newest();
+  REQUIRE(sheet->text.find("core.toml") != std::string::npos);
+  const State state = bench::starting_state(sheet->job);
+  CHECK_THROWS_AS(desk.save(*sheet, state, "core.toml", true), FileError);
+  CHECK(content(outline).starts_with("POLYGON"));
+}
+
 TEST_CASE("only a plain name in the job's folder is written") {
   for (const char* name : {"", ".toml", "..toml", "../out.toml", "a/b.toml", "/tmp/out.toml", "out",
                            "out.txt", ".hidden.toml", "a..b.toml", "-o.toml", " a.toml", "a\n.toml",

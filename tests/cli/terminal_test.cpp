@@ -41,7 +41,7 @@ std::string evil_job() {
 density = "1770 kg/m3"
 characteristic_velocity = "900 m/s"
 gamma = 1.1
-mixture = { ")" + evil + R"(" = 0.35, "other" = 0.65 }
+formula = { ")" + evil + R"(" = 0.35, "other" = 0.65 }
 [[propellant.law]]
 rate = "3 mm/s"
 at = "1 MPa"

@@ -113,6 +113,36 @@ bool faulty(const std::string& path, const std::string& line) {
 
 }  // namespace
 
+TEST_CASE(
+    "commands write files and to the terminal in one place each, which no command can forget") {
+  // What looks after targets; what prints; and what writes beside an answer, of which a person
+  // wrote nothing or the text is made plain first.
+  const std::map<std::string, std::set<std::string>> homes = {
+      {"write_whole_file", {"src/cli/target.cpp", "src/bench/desk.cpp"}},
+      {"ofstream", {"src/cli/describe.cpp"}},
+      {"stdout", {"src/cli/main.cpp", "src/bench/command.cpp"}},
+      {"fmt::print", {"src/bench/command.cpp"}},
+      {"stderr",
+       {"src/cli/main.cpp", "src/cli/interrupt.cpp", "src/cli/describe.cpp",
+        "src/bench/command.cpp"}},
+      {"std::cout", {}},
+      {"std::cerr", {}},
+      {"fopen", {}}};
+  std::vector<std::string> found;
+  for (const File& file : house::files_below({"src/cli", "src/bench"}, {".cpp", ".hpp"})) {
+    for (const auto& [word, allowed] : homes) {
+      if (allowed.contains(file.path)) continue;
+      for (const std::string& line : file.lines) {
+        const bool comment = line.find("//") < line.find(word);
+        if (line.find(word) != std::string::npos && !comment)
+          found.push_back(file.path + ": " + line);
+      }
+    }
+  }
+  INFO(house::listed(found));
+  CHECK(found.empty());
+}
+
 TEST_CASE("includes go downward and libraries stay at home") {
   const std::vector<File> files = house::files_below({"include", "src"}, {".hpp", ".cpp"});
   REQUIRE_FALSE(files.empty());

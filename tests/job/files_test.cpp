@@ -197,6 +197,12 @@ TEST_CASE("One file is known by any of its paths, and a device is none") {
     CHECK_FALSE(same_file(folder / name, folder / "b"));
   }
   CHECK(same_file(folder / "none", folder / "round/none"));
+  fs::create_symlink("none", folder / "dangling");
+  CHECK(same_file(folder / "none", folder / "dangling"));
+  write_whole_file(folder / "dangling", "x", false);
+  CHECK(content(folder / "none") == "x");
   CHECK_FALSE(same_file(folder / "none", folder / "other"));
+  fs::create_symlink("loop", folder / "loop");
+  CHECK_THROWS_AS(write_whole_file(folder / "loop", "x", true), FileError);
   CHECK_FALSE(same_file("/dev/null", "/dev/null"));
 }

@@ -49,7 +49,7 @@ TEST_CASE("UTF-8 stays as it is, and what is none becomes U+FFFD") {
 }
 
 TEST_CASE("whatever bytes come, none that a terminal obeys goes out, and twice is once") {
-  rc::check([](const std::string& bytes) {
+  CHECK(rc::check("any bytes", [](const std::string& bytes) {
     const std::string text = plain_text(bytes);
     for (std::string_view rest = text; !rest.empty();) {
       const auto next = grainwright::character_at(rest);
@@ -58,5 +58,5 @@ TEST_CASE("whatever bytes come, none that a terminal obeys goes out, and twice i
       rest.remove_prefix(next.size);
     }
     RC_ASSERT(plain_text(text) == text);
-  });
+  }));
 }
