@@ -140,6 +140,8 @@ std::unique_ptr<Draft> drafted(const WholeFile& file, bool replace) {
   const fs::path path = behind_links(file.path);
   struct stat status = {};
   const bool exists = ::stat(path.c_str(), &status) == 0;
+  std::error_code ignored;
+  if (fs::is_symlink(path, ignored)) throw FileError(given, "is a link that leads nowhere");
   if (exists && S_ISDIR(status.st_mode)) throw FileError(given, "is a folder, not a file");
   if (exists && !replace) throw FileError(given, "exists already and is not replaced");
   if (path.filename().empty()) throw FileError(given, "a file name is missing");

@@ -41,6 +41,8 @@ std::string evil_job() {
 density = "1770 kg/m3"
 characteristic_velocity = "900 m/s"
 gamma = 1.1
+flame_temperature = "1600 K"
+molar_mass = "40 g/mol"
 formula = { ")" + evil + R"(" = 0.35, "other" = 0.65 }
 [[propellant.law]]
 rate = "3 mm/s"
