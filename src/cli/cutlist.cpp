@@ -213,15 +213,21 @@ std::string text_of(const Job& job, const CutList& list, const Judgement& judged
   return page.text();
 }
 
-CastingSheet sheet_of(const Job& job, const CutList& list, UnitSystem units,
-                      const std::string& file) {
+CastingSheet sheet_of(const Job& job, const CutList& list, const Judgement& judged,
+                      UnitSystem units, const std::string& file) {
   CastingSheet sheet{.title = job.title.empty() ? file : job.title,
                      .file = file,
                      .list = list,
                      .options = workshop_options_of(job),
                      .units = units,
                      .cores = {},
-                     .cautions = std::string(cautions)};
+                     .cautions = std::string(cautions),
+                     .answer = judged.verdict.answer(),
+                     .verdict = judged.sentence,
+                     .reasons = {}};
+  for (const auto* reasons : {&judged.verdict.broken, &judged.verdict.not_judged}) {
+    for (const Reason& reason : *reasons) sheet.reasons.push_back(reason.words);
+  }
   for (const CutPiece& piece : list.pieces) sheet.cores.push_back(core_of(piece.segment, units));
   return sheet;
 }
@@ -235,7 +241,7 @@ Output run(const Arguments& arguments) {
   const CutList list = list_of(job, units);
   const Judgement judged = judge(job, units);
   const Exit exit = exit_of(judged.verdict);
-  if (sheet) targets.put("sheet", html_of(sheet_of(job, list, units, arguments.operand())));
+  if (sheet) targets.put("sheet", html_of(sheet_of(job, list, judged, units, arguments.operand())));
   targets.write();
   if (arguments.format() == Format::json) {
     std::vector<std::string> remarks = list.remarks;

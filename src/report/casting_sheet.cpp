@@ -289,11 +289,22 @@ std::string remarks_html(const CastingSheet& sheet) {
   return items.empty() ? "" : "<h2>Remarks</h2>\n<ul>\n" + items + "</ul>\n";
 }
 
+/// Whether the motor of these pieces may be fired: the hand that cuts them reads it first.
+std::string banner_html(const CastingSheet& sheet) {
+  std::string items;
+  for (const std::string& reason : sheet.reasons) items += "<li>" + escaped(reason) + "</li>\n";
+  return fmt::format(
+      "<section class=\"verdict {0}\" data-answer=\"{0}\"><p>{1}</p>\n{2}</section>\n",
+      name_of(sheet.answer), escaped(sheet.verdict),
+      items.empty() ? "" : "<ul>\n" + items + "</ul>\n");
+}
+
 }  // namespace
 
 std::string html_of(const CastingSheet& sheet) {
   const std::string top =
-      "<header>\n<p class=\"kind\">Casting sheet</p>\n<h1>" + set_apart(sheet.title) +
+      banner_html(sheet) + "<header>\n<p class=\"kind\">Casting sheet</p>\n<h1>" +
+      set_apart(sheet.title) +
       "</h1>\n<p class=\"blanks\"><span>batch</span><span>date</span><span>cast by</span></p>\n"
       "</header>\n";
   const std::string foot = "<footer><p><strong>Cautions.</strong> " + escaped(sheet.cautions) +

@@ -5,6 +5,7 @@
 
 #include "benchmark/drawn_core.hpp"
 #include "firing/example_motor.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/firing/steady.hpp"
 
 namespace {
@@ -47,9 +48,8 @@ void whole_firing(benchmark::State& state) {
 
 void firing_with_curve(benchmark::State& state) {
   const Motor motor = motor_of(state.range(0));
-  const Burnback burnback(motor.grain);
-  const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
-  for (auto _ : state) benchmark::DoNotOptimize(fire_steady(burnback, chamber));
+  const PreparedMotor ready(motor);
+  for (auto _ : state) benchmark::DoNotOptimize(fire_steady(ready));
 }
 
 BENCHMARK(whole_burnback)->ArgName("corners")->Arg(0)->Arg(20)->Arg(200);

@@ -6,8 +6,10 @@
 #include <algorithm>
 #include <boost/math/quadrature/gauss.hpp>
 #include <catch2/catch.hpp>
+
 #include <cmath>
 #include <string>
+#include "grainwright/firing/prepared_motor.hpp"
 
 #include "firing/example_motor.hpp"
 

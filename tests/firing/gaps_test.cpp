@@ -6,7 +6,7 @@
 #include <numbers>
 
 #include "firing/motors.hpp"
-#include "grainwright/firing/steady.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 #include "support/checks.hpp"
 
 using namespace grainwright;

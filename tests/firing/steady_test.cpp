@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "grainwright/firing/steady.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

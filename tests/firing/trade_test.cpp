@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "firing/example_motor.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/motor/casing.hpp"
 #include "support/checks.hpp"
 

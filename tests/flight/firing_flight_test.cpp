@@ -9,6 +9,7 @@
 #include "firing/example_motor.hpp"
 #include "firing/motors.hpp"
 #include "flights.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/firing/transient.hpp"
 #include "support/checks.hpp"
 

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "fuzz/support.hpp"
-#include "grainwright/firing/steady.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/job/job.hpp"
 
 namespace {
@@ -29,7 +29,7 @@ void look_from_all_sides(const Job& job) {
   look(job, workshop_options_of);
   look(job, shell_of);
   look(job, airframe_of);
-  look(job, scatter_task_of);
+  look(job, [](const Job& j) { return scatter_task_of(question_of(j)); });
   look(job, change_options_of);
   look(job, [](const Job& j) {
     const Firing firing = fire_steady(motor_of(j));

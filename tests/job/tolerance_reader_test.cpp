@@ -92,12 +92,12 @@ TEST_CASE("A mistake is held against the motor") {
 
 TEST_CASE("The scatter of a job") {
   gw::Job job = gw::parse_job(motor + "[limits]\npressure = \"4 MPa\"\n", "");
-  const gw::ScatterTask usual = gw::scatter_task_of(job);
+  const gw::ScatterTask usual = gw::scatter_task_of(gw::question_of(job));
   CHECK(usual.ceiling == 4e6);
   CHECK_FALSE(usual.shell);
   CHECK(usual.faults.size() == 4);
   for (const gw::Fault& fault : usual.faults) CHECK(fault.probability == 0);
   job = gw::parse_job(motor + "[[fault]]\nkind = \"debond\"\nprobability = \"1 %\"\n", "");
-  CHECK(gw::scatter_task_of(job).faults == job.faults);
-  CHECK_FALSE(gw::scatter_task_of(job).ceiling);
+  CHECK(gw::scatter_task_of(gw::question_of(job)).faults == job.faults);
+  CHECK_FALSE(gw::scatter_task_of(gw::question_of(job)).ceiling);
 }

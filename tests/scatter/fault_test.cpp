@@ -2,7 +2,9 @@
 #include "grainwright/scatter/fault.hpp"
 
 #include <catch2/catch.hpp>
+
 #include <numbers>
+#include "grainwright/firing/prepared_motor.hpp"
 
 #include "motors.hpp"
 #include "support/checks.hpp"

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <random>
 
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/scatter/points.hpp"
 #include "grainwright/scatter/scatter.hpp"
 #include "motors.hpp"

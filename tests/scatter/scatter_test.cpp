@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/grain/core.hpp"
 #include "grainwright/scatter/points.hpp"
 #include "motors.hpp"

@@ -32,7 +32,7 @@ TEST_CASE("Each change is tried until it gives the part its factor, and does wha
   const Shell weak = weak_shell();
   const Margins now = margins(weak, motor(), steady(motor()));
   REQUIRE_FALSE(now.hold());
-  const auto changes = tried_changes(weak, motor(), now, steady, {mortar(), {}});
+  const auto changes = tried_changes(weak, motor(), now, steadily, {mortar(), {}});
 
   const Change* bond = change_of(changes, ChangeKind::longer_bond, "head closure");
   REQUIRE(bond != nullptr);
@@ -62,7 +62,7 @@ TEST_CASE("A change that does nothing is said to do nothing") {
   Shell cold = weak_shell();
   cold.coefficient = 1e-9;
   const Margins now = margins(cold, motor(), steady(motor()));
-  const auto changes = tried_changes(cold, motor(), now, steady, {mortar(), {}});
+  const auto changes = tried_changes(cold, motor(), now, steadily, {mortar(), {}});
   const Change* layer = change_of(changes, ChangeKind::thicker_protection, "head closure");
   REQUIRE(layer != nullptr);
   CHECK_FALSE(layer->helps);
@@ -72,14 +72,14 @@ TEST_CASE("The smallest throat that holds is found among those of the shop") {
   Shell sturdy = shell();
   sturdy.coefficient = 1e-9;
   const std::vector<double> throats = {14 * mm, 8 * mm, 10 * mm, 12 * mm, 9 * mm};
-  const auto found = smallest_throat(sturdy, motor(), throats, steady);
+  const auto found = smallest_throat(sturdy, motor(), throats, steadily);
   REQUIRE(found);
   for (double throat : throats) {
     const Motor changed = with_throat(motor(), throat);
     if (throat < *found) CHECK_FALSE(margins(sturdy, changed, steady(changed)).hold());
     if (throat == *found) CHECK(margins(sturdy, changed, steady(changed)).hold());
   }
-  CHECK_FALSE(smallest_throat(sturdy, motor(), {5 * mm}, steady));
+  CHECK_FALSE(smallest_throat(sturdy, motor(), {5 * mm}, steadily));
 }
 
 TEST_CASE("A straight hole stays straight, and an exit is never narrower than its throat") {

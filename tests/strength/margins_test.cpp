@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/motor/casing.hpp"
 #include "heat.hpp"
 #include "motors.hpp"

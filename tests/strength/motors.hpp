@@ -3,7 +3,7 @@
 // An invented motor and its shell for the tests of margins.
 #pragma once
 
-#include "grainwright/firing/steady.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/strength/change.hpp"
 #include "grainwright/strength/margins.hpp"
 #include "support/invented.hpp"
@@ -76,6 +76,11 @@ inline grainwright::Shell shell() {
 
 inline grainwright::Curve steady(const grainwright::Motor& motor) {
   return grainwright::fire_steady(motor).curve;
+}
+
+/// The same as what a changed motor is judged over.
+inline std::optional<std::vector<grainwright::Curve>> steadily(const grainwright::Motor& motor) {
+  return std::vector{steady(motor)};
 }
 
 }  // namespace motors

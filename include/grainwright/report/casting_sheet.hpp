@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "grainwright/assessment/verdict.hpp"
 #include "grainwright/quantity.hpp"
 #include "grainwright/workshop/cut_list.hpp"
 
@@ -20,8 +21,11 @@ struct CastingSheet {
   CutList list;
   WorkshopOptions options;
   UnitSystem units = UnitSystem::us;
-  std::vector<std::string> cores;  ///< in words, one for each of the list's pieces
-  std::string cautions;            ///< at the foot
+  std::vector<std::string> cores;    ///< in words, one for each of the list's pieces
+  std::string cautions;              ///< at the foot
+  Answer answer = Answer::unknown;   ///< of the verdict on the motor; a banner over everything
+  std::string verdict;               ///< its first sentence
+  std::vector<std::string> reasons;  ///< what else is broken or not judged
 };
 
 [[nodiscard]] std::string html_of(const CastingSheet& sheet);
