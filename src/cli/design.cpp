@@ -66,8 +66,10 @@ std::string next_after(const std::string& job_file, const std::optional<Save>& s
     return fmt::format("change one of these in {} and search again", job_file);
   }
   if (verdict.answer() == Answer::no) {
-    return fmt::format("pick another build with --pick N, or change {} in {} and search again",
-                       verdict.broken.front().key, job_file);
+    return fmt::format(
+        "pick another build with --pick N, or change shop and wish in {} and search "
+        "again",
+        job_file);
   }
   if (save) return "grainwright fire " + save->file;
   return fmt::format("grainwright design {} --save FILE --pick N, then grainwright fire FILE",

@@ -99,8 +99,9 @@ void tell_best(Page& page, const SearchTask& task, const SearchResult& result,
     tell_briefly(page, *best.flight, units);
   }
   page.heading("Limits and bounds, held against the highest of all models");
-  if (judged.checks.empty()) page.paragraph("None.");
-  for (const Check& check : judged.checks) page.item("- ", sentence(check, units));
+  const std::vector<Check> checks = worth_saying(judged.checks);
+  if (checks.empty()) page.paragraph("None.");
+  for (const Check& check : checks) page.item("- ", sentence(check, units));
   if (best.pressure_at_confidence == 0) return;
   page.item("- ",
             fmt::format("{} of all motors built so keep under {}, for the ceiling was lowered "

@@ -34,6 +34,14 @@ Dimension dimension_of_limit(std::string_view key) {
   return key.starts_with("shop.") ? Dimension::length : Dimension::ratio;
 }
 
+std::vector<Check> worth_saying(const std::vector<Check>& checks) {
+  std::vector<Check> chosen;
+  for (const Check& check : checks) {
+    if (check.broken() || check.limit.row->key != "casing.grain_room") chosen.push_back(check);
+  }
+  return chosen;
+}
+
 std::vector<Check> of_limits(const std::vector<Check>& checks) {
   return those(checks, [](const LimitRow& row) { return row.key.starts_with("limits."); });
 }

@@ -15,6 +15,8 @@ namespace grainwright::cli {
 /// The dimension of a job key that limits something; a ratio where no other is known.
 [[nodiscard]] Dimension dimension_of_limit(std::string_view key);
 
+/// What is worth a line: all but the room of a stack that fits it.
+[[nodiscard]] std::vector<Check> worth_saying(const std::vector<Check>& checks);
 /// Those of the job's [limits], of its [wish] for the firing, and of its [wish] for the flight.
 [[nodiscard]] std::vector<Check> of_limits(const std::vector<Check>& checks);
 [[nodiscard]] std::vector<Check> of_firing(const std::vector<Check>& checks);

@@ -160,7 +160,8 @@ Chapter asked_chapter(const Job& job, const Findings& found, UnitSystem units) {
                                       show(*found.misfit, Dimension::ratio, units, 3))
                         : described(*job.wish));
   }
-  for (const Check& check : found.found.checks) lines.push_back(sentence(check, units));
+  for (const Check& check : worth_saying(found.found.checks))
+    lines.push_back(sentence(check, units));
   if (lines.empty()) lines.push_back("Nothing.");
   chapter.blocks.push_back(Bullets{lines});
   return chapter;

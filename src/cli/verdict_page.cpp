@@ -42,8 +42,8 @@ std::string grounds(const Assessment& found, UnitSystem units) {
   }
   const auto over = std::ranges::find(found.verdict.assumed, "limits.confidence", &Reason::key);
   if (over != found.verdict.assumed.end()) {
-    words += fmt::format("; but about {} of motors built like it would pass the ceiling",
-                         percent(*over->value));
+    words += fmt::format("; but about {:.0f} % of motors built like it would pass the ceiling",
+                         100 * *over->value);
   }
   return words;
 }
@@ -124,8 +124,7 @@ std::string next_step(const Job& job, const Verdict& verdict, const std::string&
   }
   if (weak != verdict.broken.end()) return "grainwright margins " + file;
   if (job.shop && job.wish) return "grainwright design " + file;
-  return fmt::format("change {} in {}, then grainwright fire {}", verdict.broken.front().key, file,
-                     file);
+  return fmt::format("change the motor in {}, then grainwright fire {}", file, file);
 }
 
 }  // namespace grainwright::cli
