@@ -125,7 +125,7 @@ std::vector<Sentence> said(const Margins& margins, UnitSystem units) {
          : near ? Mood::near
                 : Mood::kept,
          fmt::format(
-             "The {} holds {:.2f} times its load ({}, {} after lighting), {} the asked {}{}",
+             "The {} holds {:.2f} times its load ({}, {} after ignition), {} the asked {}{}",
              part.part, mode.ratio, mode.mode, show(mode.at, Dimension::time, units, 3),
              broken ? "UNDER" : "over", show(margins.factor, Dimension::ratio, units),
              broken ? "!" : ".")});

@@ -76,7 +76,7 @@ std::vector<Column> columns_of(const std::vector<Point>& points) {
   return columns;
 }
 
-/// The trade's word for how the area runs from lighting to burnout, and the figures behind it.
+/// The trade's word for how the area runs from ignition to burnout, and the figures behind it.
 std::string in_words(const std::vector<Point>& points, const AreaRange& range) {
   double initial = points.front().area;
   double final = points.back().area / initial;
@@ -90,7 +90,7 @@ std::string in_words(const std::vector<Point>& points, const AreaRange& range) {
                           : peak > 1 + level  ? "Level at its ends, but humped"
                                               : "Level at its ends, but sagging";
   return fmt::format(
-      "{}: the burning area at burnout is {} of that at lighting; on the way it runs "
+      "{}: the burning area at burnout is {} of that at ignition; on the way it runs "
       "between {} and {} of it.",
       word, percent(final), percent(least), percent(peak));
 }

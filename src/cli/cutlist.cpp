@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <ranges>
 
 #include "arguments.hpp"
 #include "grainwright/error.hpp"
@@ -225,8 +226,13 @@ CastingSheet sheet_of(const Job& job, const CutList& list, const Judgement& judg
                      .answer = judged.verdict.answer(),
                      .verdict = judged.sentence,
                      .reasons = {}};
-  for (const auto* reasons : {&judged.verdict.broken, &judged.verdict.not_judged}) {
-    for (const Reason& reason : *reasons) sheet.reasons.push_back(reason.words);
+  // The first of them stands in the sentence.
+  const bool no = judged.verdict.answer() == Answer::no;
+  for (const Reason& reason : judged.verdict.broken | std::views::drop(1)) {
+    sheet.reasons.push_back(reason.words);
+  }
+  for (const Reason& reason : judged.verdict.not_judged | std::views::drop(no ? 0 : 1)) {
+    sheet.reasons.push_back("not judged: " + reason.words);
   }
   for (const CutPiece& piece : list.pieces) sheet.cores.push_back(core_of(piece.segment, units));
   return sheet;

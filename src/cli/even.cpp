@@ -36,7 +36,7 @@ std::string text_of(const EvenStack& stack, double tube, double core, int bare_e
                         length(stack.total_length, units)}}});
   page.heading("Not flat");
   page.paragraph(
-      fmt::format("At this length the burning area at burnout equals that at lighting. The burn is "
+      fmt::format("At this length the burning area at burnout equals that at ignition. The burn is "
                   "not flat: its "
                   "area humps by {} of the starting area at half web.",
                   percent(stack.hump - 1)));

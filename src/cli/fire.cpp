@@ -219,7 +219,7 @@ Output run(const Arguments& arguments) {
 
 Command fire_command() {
   return {.name = "fire",
-          .purpose = "what pressure and thrust, from lighting to burnout?",
+          .purpose = "what pressure and thrust, from ignition to burnout?",
           .operand = "JOB",
           .options = {{"model", "steady|transient|axial", "model of the firing; else transient"},
                       {"slices", "N", "of the stack in the axial model; else 20"},

@@ -27,7 +27,7 @@ Rows rail_rows(const Flight& flight, UnitSystem units) {
            fmt::format("{} at first motion, {} at the rail's exit, {} at least",
                        plain(flight.thrust_to_weight), plain(flight.exit_thrust_to_weight),
                        plain(flight.least_thrust_to_weight))},
-          {"rail exit", fmt::format("{}, {} from lighting, accelerating at {}",
+          {"rail exit", fmt::format("{}, {} from ignition, accelerating at {}",
                                     show(flight.rail_exit_speed, speed, units),
                                     show(flight.rail_exit_time, time, units, 3),
                                     in_gs(flight.rail_exit_acceleration))}};
@@ -38,21 +38,22 @@ Rows burnout_rows(const Flight& flight, UnitSystem units) {
   using enum Dimension;
   if (flight.burnout_time == 0) return {};
   return {{"burnout",
-           fmt::format("{} at {}, {} from lighting", show(flight.burnout_speed, speed, units),
+           fmt::format("{} at {}, {} from ignition", show(flight.burnout_speed, speed, units),
                        show(flight.burnout_height, distance, units),
                        show(flight.burnout_time, time, units))}};
 }
 
 Rows apogee_rows(const Flight& flight, UnitSystem units) {
   using enum Dimension;
-  Rows rows = {{"apogee", fmt::format("{} above the launch, {} from lighting",
+  Rows rows = {{"apogee", fmt::format("{} above the launch, {} from ignition",
                                       show(flight.apogee, distance, units),
                                       show(flight.apogee_time, time, units))}};
   if (flight.apogee_downrange >= 1) {
     rows.push_back({"downrange there", show(flight.apogee_downrange, distance, units)});
   }
   if (flight.burnout_time > 0) {
-    rows.push_back({"best delay", show(flight.best_delay, time, units, 3) + " from burnout"});
+    rows.push_back(
+        {"ideal ejection delay", show(flight.best_delay, time, units, 3) + " from burnout"});
   }
   return rows;
 }
@@ -67,10 +68,10 @@ void tell_rail(Page& page, const Flight& flight, const Airframe& airframe, UnitS
   Rows rows = {{"rail", fmt::format("{} to the last guide, {} above the horizon",
                                     show(airframe.rail_length, distance, units),
                                     show(airframe.rail_elevation, angle, units))},
-               {"mass at lighting", show(flight.liftoff_mass, mass, units)}};
+               {"mass at ignition", show(flight.liftoff_mass, mass, units)}};
   if (flight.end == FlightEnd::apogee) {
     rows.push_back(
-        {"first motion", fmt::format("{} ms from lighting", plain(flight.first_motion * 1e3))});
+        {"first motion", fmt::format("{} ms from ignition", plain(flight.first_motion * 1e3))});
     add(rows, rail_rows(flight, units));
   }
   page.table({.align = "ll", .rows = rows});
@@ -79,10 +80,10 @@ void tell_rail(Page& page, const Flight& flight, const Airframe& airframe, UnitS
 void tell_ascent(Page& page, const Flight& flight, UnitSystem units) {
   page.heading("Ascent");
   Rows rows = burnout_rows(flight, units);
-  rows.push_back({"greatest speed",
-                  fmt::format("{}, Mach {}", show(flight.peak_speed, Dimension::speed, units),
-                              plain(flight.peak_mach))});
-  rows.push_back({"greatest acceleration", in_gs(flight.peak_acceleration)});
+  rows.push_back(
+      {"peak speed", fmt::format("{}, Mach {}", show(flight.peak_speed, Dimension::speed, units),
+                                 plain(flight.peak_mach))});
+  rows.push_back({"peak acceleration", in_gs(flight.peak_acceleration)});
   add(rows, apogee_rows(flight, units));
   page.table({.align = "ll", .rows = rows});
 }

@@ -96,7 +96,7 @@ Chart thrust_chart(const Job& job, const Findings& found) {
               .title = "Thrust",
               .dimension = Dimension::force,
               .time = firing.curve.time,
-              .traces = {{"predicted", firing.curve.thrust}}};
+              .traces = {{"predicted, transient model", firing.curve.thrust}}};
   if (const Profile* asked = asked_profile(job)) {
     chart.traces.push_back({"asked profile, at the same mean",
                             asked_thrust(*asked, firing.summary, chart.time), Pen::dashed});

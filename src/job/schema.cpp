@@ -386,7 +386,7 @@ constexpr Rule all_rules[] = {
      "above sea level; gives the ambient pressure of a standard day"},
 
     {"firing.igniter_pressure", pressure, "ambient pressure and 5 % of the steady one", positive,
-     "in the chamber at lighting, absolute, at least ambient; for the transient model"},
+     "in the chamber at ignition, absolute, at least ambient; for the transient model"},
     {"firing.spare_volume", volume,
      "the grain room left over, and a cone of 45 degrees to the throat", not_negative,
      "room for gas beside ports and gaps; for the transient model"},
@@ -413,7 +413,7 @@ constexpr Rule all_rules[] = {
      "part of all motors, as their tolerances and mistakes make them, that must keep under the "
      "ceiling"},
     {"limits.port_to_throat", ratio, "0", not_negative,
-     "smallest port area / throat area at lighting, at least"},
+     "smallest port area / throat area at ignition, minimum"},
     {"limits.mass_flux", mass_flux, "no limit", positive, "in the busiest port, at most"},
 
     {"shop.mandrels", lengths, "none; a search needs some", positive,
@@ -453,7 +453,7 @@ constexpr Rule all_rules[] = {
      "thrust over the burn; points are fraction of burn time and relative thrust; \"for the rail\" "
      "asks for no shape, but for the most impulse that leaves the rail at rail_speed"},
     {"wish.lead", ratio, "required with \"front-loaded\", not allowed otherwise", leads,
-     "thrust at lighting / mean thrust"},
+     "thrust at ignition / mean thrust"},
     {"wish.loading", ratio, "0", part,
      "propellant volume / volume of the grain room at the grain's outer diameter, at least"},
     {"wish.burn_time", time_bound, "any", positive, bound_meaning_tail},
@@ -509,7 +509,7 @@ constexpr Rule all_rules[] = {
      {"\"head\", \"nozzle\", \"core\" or \"outer\""},
      "which face"},
     {"fault[].extra_area", area, "required with \"crack\"", positive,
-     "burning area that the crack adds to each piece at lighting, both its sides together"},
+     "burning area that the crack adds to each piece at ignition, both its sides together"},
     {"fault[].throat", length, "required with \"wrong throat\"", positive,
      "diameter of that drill"},
     {"fault[].core", length, "required with \"wrong core\"", positive, "diameter of that rod"},

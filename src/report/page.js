@@ -62,7 +62,7 @@
     slider.value = frames.indexOf(frame);
     document.getElementById('propellant').setAttribute('d', frame.propellant);
     document.getElementById('front').setAttribute('d', frame.front);
-    words.textContent = shown(frame.time) + ' s after lighting, web ' + shown(frame.web) + ' ' +
+    words.textContent = shown(frame.time) + ' s after ignition, web ' + shown(frame.web) + ' ' +
       slider.dataset.webUnit + ', ' + Math.round(100 * frame.left) + ' % of the propellant left';
     slider.setAttribute('aria-valuetext', words.textContent);
   }

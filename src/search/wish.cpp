@@ -55,7 +55,7 @@ Profile Profile::flat() {
 
 Profile Profile::front_loaded(double lead) {
   if (!(lead > 1 && lead <= 2)) {
-    throw InputError("lead", std::to_string(lead), "above 1, up to 2: thrust at lighting / mean");
+    throw InputError("lead", std::to_string(lead), "above 1, up to 2: thrust at ignition / mean");
   }
   return Profile({{0, lead}, {1, 2 - lead}});
 }

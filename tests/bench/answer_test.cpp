@@ -130,7 +130,7 @@ TEST_CASE("at rest an answer has cuts, remarks and, with a shell, what holds") {
   const Json full = answer({{"state", start(shell_job)}, {"full", true}}, shell_job);
   CHECK(full["cuts"]["pieces"].size() == full["state"]["segments"].size());
   CHECK(full["margins"].size() >= 3);
-  CHECK(full["margins_verdict"].get<std::string>().find("gives first") != std::string::npos);
+  CHECK(full["margins_verdict"].get<std::string>().find("fails first") != std::string::npos);
   CHECK(full["summary"] == quick["summary"]);
 }
 

@@ -50,7 +50,7 @@ def sentences_turn(page):
     page.moved(lambda: page.typed("throat", "1/4 in"))
     limit = page.limit("limits.pressure")
     assert limit.get_attribute("class") == "broken" and "OVER its ceiling" in limit.text, limit.text
-    assert "breaks" in page.one("#verdict").text
+    assert page.one("#verdict").text.startswith("NO")
     page.typed("throat", "7")
     page.until(lambda: "has no unit" in page.one("#trouble").text, "a complaint about the unit")
     time.sleep(1)  # an answer at rest does not wipe it
@@ -81,7 +81,7 @@ def searches_from_here(page):
     page.moved(lambda: page.press("#designs [data-design='0']"))
     found = re.search(r"misfit ([0-9.]+)", page.one("#designs li").text)[1]
     assert f"Misfit {found} " in page.one("#fit").text, (found, page.one("#fit").text)
-    assert "holds every limit" in page.one("#verdict").text
+    assert page.one("#verdict").text.startswith("YES")
     page.save("found.toml")
     equals_fire(page, "found.toml")
 

@@ -151,10 +151,10 @@ TEST_CASE("fire tells in a line where another model differs by more than 3 %") {
   CHECK_THAT(narrow, !Contains("The steady model says: peak pressure"));
   const std::string hard = jobs::whole_motor + "\n[firing]\nigniter_pressure = \"12 MPa\"\n";
   CHECK_THAT(program::one_line(fire(hard).out),
-             Contains("The steady model says: pressure at lighting 2.445 MPa (79.6 % less), peak "
+             Contains("The steady model says: pressure at ignition 2.445 MPa (79.6 % less), peak "
                       "pressure 2.922 MPa (75.7 % less)"));
   CHECK_THAT(program::one_line(fire(jobs::whole_motor).out),
-             Contains("The axial model says: pressure at lighting"));
+             Contains("The axial model says: pressure at ignition"));
 }
 
 TEST_CASE("fire warns of ports that are known for erosive burning") {
@@ -202,11 +202,13 @@ TEST_CASE("a sweep fires once for each value") {
   const std::string limited = with_limits("pressure = \"2.9 MPa\"");
   Run hot = fire(limited, {"--units", "us", "--sweep", "temperature=-20degC,0 degC,40degC"});
   CHECK(program::widest_line(hot.out) <= 100);
-  CHECK_THAT(hot.out, Contains("BROKEN: fire the job with that value alone"));
+  CHECK(hot.exit == 1);
+  CHECK_THAT(hot.out, StartsWith("NO at ") && Contains("at 40degC: NO: do not fire"));
   const auto swept = fire(limited, {"--json", "--sweep", "throat=14 mm,14.5 mm,16 mm"});
-  CHECK(swept.json()["sweep"]["runs"][0]["limits"] == "BROKEN");
-  CHECK(swept.json()["sweep"]["runs"][1]["limits"] == "near");
-  CHECK(swept.json()["sweep"]["runs"][2]["limits"] == "kept");
+  CHECK(swept.exit == 1);
+  CHECK(swept.json()["verdict"]["answer"] == "no");
+  CHECK(swept.json()["sweep"]["runs"][0]["verdict"]["answer"] == "no");
+  CHECK(swept.json()["sweep"]["runs"][2]["verdict"]["broken"].empty());
   auto runs = fire(jobs::whole_motor, {"--sweep", "throat=13 mm,14 mm,15 mm", "--json"})
                   .json()["sweep"]["runs"];
   REQUIRE(runs.size() == 3);

@@ -51,7 +51,7 @@ TEST_CASE("fly says no where a bound is broken, and how to go on") {
                            "apogee = { at_most = \"20 m\" }\n"}) {
     Run done = run({"fly", folder.file("job.toml", rocket(wish))});
     CHECK(done.exit == 1);
-    CHECK_THAT(done.out, Contains("not what the job asks for") && Contains("Next: "));
+    CHECK_THAT(done.out, Contains("NO: ") && Contains("Next: "));
     CHECK_THAT(done.out, Contains("UNDER the floor") || Contains("OVER the ceiling"));
   }
 }

@@ -54,7 +54,7 @@ TEST_CASE("margins sorts parts by what gives first, and exits by the factor") {
   for (std::size_t i = 0; i + 1 < parts.size(); ++i)
     CHECK(parts[i]["ratio"] <= parts[i + 1]["ratio"]);
   CHECK(margins["weakest"] == parts[0]["part"]);
-  CHECK(margins["holds"] == true);
+  CHECK(margins["described_parts_hold"] == true);
   for (const auto& part : parts) {
     CHECK(part["ratio"].get<double>() ==
           Approx(part["capacity"].get<double>() / part["load"].get<double>()));
@@ -68,7 +68,7 @@ TEST_CASE("margins lists every change with its new ratio, and ends with the caut
   Run done = run({"margins", folder.file("job.toml", held("factor = 2.5"))});
   CHECK(done.exit == 1);
   for (std::string words :
-       {"What gives first", "UNDER the asked factor", "What would help", "a larger throat",
+       {"What fails first", "UNDER the asked factor", "What would help", "a larger throat",
         "Treat every untested motor", "SHATTERS", "ESTIMATE by Bartz's formula"}) {
     CHECK_THAT(program::one_line(done.out), Contains(words));
   }
@@ -113,8 +113,8 @@ TEST_CASE("margins needs to know what the pipe is") {
 TEST_CASE("A part without a closure table is said not to be judged") {
   Folder folder;
   Run done = run({"margins", folder.file("job.toml", jobs::short_casing)});
-  CHECK_THAT(done.out, Contains("NOT JUDGED: the head closure"));
-  CHECK_THAT(done.out, Contains("NOT JUDGED: the nozzle's seat"));
+  CHECK_THAT(done.out, Contains("the head closure: give [closure.head]"));
+  CHECK_THAT(done.out, Contains("the nozzle seat: give [closure.nozzle]"));
 }
 
 TEST_CASE("A ceiling from strength is worked out, searched under, and checked hot") {
@@ -134,7 +134,7 @@ TEST_CASE("A ceiling from strength is worked out, searched under, and checked ho
     CHECK(design["summary"]["peak_pressure_Pa"] <= cold * (1 + 1e-9));
     CHECK(design["margins"]["factor"] == 2);
   }
-  const bool holds = designed.json()["designs"][0]["margins"]["holds"];
+  const bool holds = designed.json()["designs"][0]["margins"]["described_parts_hold"];
   CHECK(designed.exit == (holds ? 0 : 1));
   CHECK_THAT(run({"design", job}).out, Contains("from strength"));
 }
@@ -151,6 +151,6 @@ TEST_CASE("A firing that keeps its cold ceiling may fail hot, and says so") {
   CHECK(done.exit == 1);
   CHECK(done.json()["limits"][0]["broken"] == false);
   CHECK(done.json()["margins"]["weakest"] == "head closure");
-  CHECK(done.json()["margins"]["holds"] == false);
+  CHECK(done.json()["margins"]["described_parts_hold"] == false);
   CHECK_THAT(run({"fire", folder.file("job.toml", hot)}).out, Contains("grainwright margins"));
 }
