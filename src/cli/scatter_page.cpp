@@ -18,6 +18,9 @@ namespace {
 
 using std::string;
 
+// Under this a share of a pressure is not worth a sentence.
+constexpr double worth_a_word = 5e-4;
+
 Dimension own_dimension(const InputShare& share) {
   return share.key == "tolerance.temperature" ? Dimension::temperature_step : Dimension::length;
 }
@@ -196,16 +199,29 @@ void tell_mistakes(Page& page, const ScatterResult& result, UnitSystem units) {
   }
 }
 
-/// How the steady peaks stand to those by which `fire` and `margins` judge.
-string transient_words(const ScatterResult& result) {
-  const auto& [ratio, over] = result.transient;
+/// How the steady peaks were carried to those by which `fire` and `margins` judge.
+string judged_words(const ScatterResult& result) {
+  const JudgedPeaks& judged = result.judged;
+  if (judged.model == "steady") return "All these firings, and their peak pressures, are steady.";
   string words = fmt::format(
-      "All these firings are steady. `fire` and `margins` judge the transient one: its peak is "
-      "{:.4g} times the steady one for the motor as drawn.",
-      ratio);
-  if (!over) return words;
-  return words + fmt::format(" Were it so for every motor, {} of them would pass the ceiling.",
-                             chance_words(*over));
+      "Each motor is fired by the steady model, and its peak pressure carried to the {} model at "
+      "the head end, by which `fire` judges: {:.3g} times the steady peak for the motor as drawn.",
+      judged.model, judged.ratio);
+  if (judged.checked == 0) return words;
+  words += fmt::format(
+      " Checked by firing {} of the drawn motors in full, those nearest {}: the carried peaks were "
+      "off by up to {}",
+      judged.checked, result.ceiling ? "the ceiling" : "the 95th percentile",
+      percent(judged.greatest_difference));
+  if (result.ceiling) {
+    words += fmt::format(", and {} of them were over the ceiling, {} as carried",
+                         judged.over_in_full, judged.over_carried);
+  }
+  if (judged.raised < worth_a_word) return words + '.';
+  return words + fmt::format(
+                     ". To err to the safe side, the peaks of all drawn motors are raised by {}, "
+                     "the maximum found upward.",
+                     percent(judged.raised));
 }
 
 void tell_method(Page& page, const ScatterResult& result) {
@@ -225,7 +241,7 @@ void tell_method(Page& page, const ScatterResult& result) {
         "in full at {} firings, the least ratio was off by {} at most.",
         result.heat.firings, percent(result.heat.greatest_error)));
   }
-  page.paragraph(transient_words(result));
+  page.paragraph(judged_words(result));
   page.paragraph(steady_model);
 }
 
@@ -240,7 +256,8 @@ Json firing_json(const SingleFiring& firing) {
   Json json = {{"peak_pressure_Pa", firing.peak_pressure},
                {"peak_thrust_N", firing.peak_thrust},
                {"total_impulse_Ns", firing.total_impulse},
-               {"burn_time_s", firing.burn_time}};
+               {"burn_time_s", firing.burn_time},
+               {"port_chokes", firing.port_chokes}};
   if (firing.rail_speed) json["rail_exit_speed_m_s"] = *firing.rail_speed;
   if (!firing.gives_first.empty()) {
     json["gives_first"] = firing.gives_first;
@@ -372,8 +389,14 @@ Json json_of(const Job& job, const Assessment& found) {
   json["sigma_peak_pressure_Pa"] = json_of(result.sigma_pressure);
   json["ceiling_Pa"] = result.ceiling ? Json(*result.ceiling) : Json();
   json["chance_over_ceiling"] = optional_json(result.over_ceiling);
-  json["transient"] = {{"peak_ratio", result.transient.peak_ratio},
-                       {"chance_over_ceiling", optional_json(result.transient.over_ceiling)}};
+  json["judged"] = {{"model", result.judged.model},
+                    {"ratio", result.judged.ratio},
+                    {"checked", result.judged.checked},
+                    {"greatest_difference", result.judged.greatest_difference},
+                    {"raised", result.judged.raised},
+                    {"over_in_full", result.judged.over_in_full},
+                    {"over_carried", result.judged.over_carried}};
+  json["port_chokes"] = json_of(result.port_chokes);
   if (job.limits.confidence > 0) json["confidence"] = job.limits.confidence;
   json["parts"] = parts_json(result);
   json["chance_anything_gives"] = optional_json(result.anything_gives);

@@ -7,6 +7,11 @@
 #include <cmath>
 #include <numbers>
 
+#include "grainwright/firing/axial.hpp"
+#include "grainwright/firing/transient.hpp"
+#include "grainwright/grain/core.hpp"
+#include "grainwright/scatter/port_load.hpp"
+
 namespace grainwright {
 namespace {
 

@@ -3,11 +3,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <mutex>
 #include <numbers>
 #include <utility>
 
 #include "grainwright/firing/nodes.hpp"
 #include "grainwright/flight/flight.hpp"
+#include "grainwright/grain/core.hpp"
 #include "grainwright/strength/change.hpp"
 #include "off_centre.hpp"
 
@@ -19,6 +21,8 @@ constexpr double same_event = 1e-13;  // relative distance of webs
 constexpr double widest_core = 0.999;
 constexpr double shortest_segment = 1e-3;  // of its length
 constexpr double throat_step = 1e-3;       // of the throat as drawn
+
+}  // namespace
 
 Segment strayed(const ScenePiece& piece, const Draw& draw) {
   Segment segment = piece.segment;
@@ -33,12 +37,38 @@ Segment strayed(const ScenePiece& piece, const Draw& draw) {
   return segment;
 }
 
-}  // namespace
+/// Fronts of cores that are not plain cost milliseconds, and the scenes of many mistakes and
+/// threads have the same ones.
+class FiringGround::Shapes {
+ public:
+  void fill(ScenePiece& piece) {
+    const std::lock_guard lock(busy_);
+    auto known = std::ranges::find(pieces_, piece.segment, &ScenePiece::segment);
+    if (known == pieces_.end()) known = pieces_.insert(known, made(piece.segment));
+    piece.shaped = known->shaped;
+    piece.nozzle_face = known->nozzle_face;
+    piece.port_area = known->port_area;
+  }
+
+ private:
+  static ScenePiece made(const Segment& segment) {
+    ScenePiece piece{.segment = segment};
+    const Burnback burnback(Grain{{{segment}}, 0});
+    piece.shaped.assign(burnback.stretches().begin(), burnback.stretches().end());
+    piece.port_area = burnback.states(0).front().port_area;
+    if (segment.bare(Face::nozzle)) piece.nozzle_face = mouth_of(segment, Face::nozzle).section;
+    return piece;
+  }
+
+  std::mutex busy_;
+  std::vector<ScenePiece> pieces_;
+};
 
 FiringGround::FiringGround(const Motor& motor, std::vector<Fault> faults)
     : motor_(motor),
       chamber_(motor.propellant, motor.nozzle, motor.day),
       faults_(std::move(faults)),
+      shapes_(std::make_shared<Shapes>()),
       as_drawn_(scene(0)) {}
 
 Scene FiringGround::scene(FaultSet set) const {
@@ -47,10 +77,9 @@ Scene FiringGround::scene(FaultSet set) const {
     if ((set >> i & 1U) != 0) scene = with_fault(std::move(scene), faults_[i]);
   }
   for (ScenePiece& piece : scene.pieces) {
-    if (!piece.segment.core) continue;
-    const Burnback burnback(Grain{{{piece.segment}}, 0});
-    piece.shaped.assign(burnback.stretches().begin(), burnback.stretches().end());
+    if (piece.segment.core) shapes_->fill(piece);
   }
+  put_in_order(scene);
   return scene;
 }
 
@@ -75,10 +104,14 @@ void QuickFiring::take(const Draw& draw) {
   warmth_ = std::exp(motor.propellant.temperature_sensitivity * draw.temperature);
   rate_ = draw.burn_rate * warmth_;
   efficiency_ = draw.efficiency;
+  port_load_ = ports_.load(std::numbers::pi / 4 * throat_ * throat_);
+  port_chokes_ = ground_->carry().chokes(port_load_, draw.faults);
+  ratio_ = ground_->carry().ratio(port_load_, draw.faults);
 }
 
 void QuickFiring::lay_out(const Draw& draw, const Scene& scene) {
   parts_.clear();
+  ports_ = {};
   for (const ScenePiece& piece : scene.pieces) {
     const std::size_t before = parts_.size();
     add_piece(piece, draw);
@@ -92,15 +125,20 @@ void QuickFiring::lay_out(const Draw& draw, const Scene& scene) {
 void QuickFiring::add_piece(const ScenePiece& piece, const Draw& draw) {
   if (piece.segment.core) {
     parts_.insert(parts_.end(), piece.shaped.begin(), piece.shaped.end());
+    ports_.add(piece.count, piece.shaped.front().area(0), piece.nozzle_face, piece.port_area);
     return;
   }
   const Segment segment = strayed(piece, draw);
+  const Quadratic area = burning_area_of(segment);
+  const double port = std::numbers::pi / 4 * segment.core_diameter * segment.core_diameter;
+  const double tube = std::numbers::pi / 4 * segment.outer_diameter * segment.outer_diameter;
+  ports_.add(piece.count, area(0), segment.bare(Face::nozzle) ? tube - port : 0, port);
   const double web = (segment.outer_diameter - segment.core_diameter) / 2;
   const double offset = std::min(draw.offset[piece.layer], widest_core * web);
   if (offset > 0 && segment.bare(Face::core) && !segment.bare(Face::outer)) {
     add_off_centre(segment, offset, parts_);
   } else {
-    parts_.push_back({0, burnout_web(segment), burning_area_of(segment)});
+    parts_.push_back({0, burnout_web(segment), area});
   }
 }
 
@@ -152,12 +190,17 @@ double QuickFiring::thrust(double pressure) const {
          ((1 - part_above_) * (*below_)(pressure) + part_above_ * (*above_)(pressure));
 }
 
-double QuickFiring::peak_pressure() const {
+double QuickFiring::steady_peak() const {
   return ground_->chamber().pressure(greatest_area_ * strain_ * rate_);
 }
 
+double QuickFiring::peak_pressure() const {
+  return std::max(ground_->motor().day.ambient_pressure, ratio_ * steady_peak());
+}
+
+// The ratio hardly goes by the burn rate: a pressure drop along the ports is one of areas.
 double QuickFiring::burn_rate_for(double pressure) const {
-  return ground_->chamber().area_at(pressure) / (greatest_area_ * strain_ * warmth_);
+  return ground_->chamber().area_at(pressure / ratio_) / (greatest_area_ * strain_ * warmth_);
 }
 
 Stretch QuickFiring::scaled(const Stretch& stretch) const {
@@ -176,7 +219,7 @@ QuickFigures QuickFiring::figures() {
   const double per_pressure = efficiency_ * between(below_->per_pressure(), above_->per_pressure());
   const double loss = efficiency_ * between(below_->loss(), above_->loss());
   QuickFigures figures{.peak_pressure = peak_pressure()};
-  figures.peak_thrust = thrust(figures.peak_pressure);
+  figures.peak_thrust = thrust(steady_peak());
   for (const Stretch& plain : stretches_) {
     const Stretch stretch = scaled(plain);
     visit_nodes(stretch, chamber, [&](const auto&, double pressure, double time) {
@@ -201,7 +244,7 @@ Curve QuickFiring::curve(int points) {
     curve.web.push_back(web);
     curve.burning_area.push_back(area);
     curve.kn.push_back(area / throat_area);
-    curve.pressure.push_back(pressure);
+    curve.pressure.push_back(std::max(ground_->motor().day.ambient_pressure, ratio_ * pressure));
     curve.thrust.push_back(thrust(pressure));
   };
   for (const Stretch& stretch : stretches_) {

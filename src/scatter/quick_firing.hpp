@@ -6,10 +6,13 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <vector>
 
+#include "carry.hpp"
 #include "grainwright/firing/steady.hpp"
 #include "grainwright/flight/airframe.hpp"
+#include "grainwright/scatter/port_load.hpp"
 #include "inputs.hpp"
 #include "scene.hpp"
 
@@ -25,15 +28,26 @@ class FiringGround {
   [[nodiscard]] const std::vector<Fault>& faults() const { return faults_; }
   [[nodiscard]] Scene scene(FaultSet faults) const;
   [[nodiscard]] const Scene& as_drawn() const { return as_drawn_; }
+  /// From steady peaks to judged ones; as they are until it is set.
+  [[nodiscard]] const Carry& carry() const { return carry_; }
+  [[nodiscard]] Carry& carry() { return carry_; }
 
  private:
+  class Shapes;
+
   Motor motor_;
   SteadyChamber chamber_;
   std::vector<Fault> faults_;
+  std::shared_ptr<Shapes> shapes_;
   Scene as_drawn_;
+  Carry carry_;
 };
 
-/// What a scatter wants to know of each motor. SI.
+/// One segment of a piece as it has strayed; its core must be plain and round.
+[[nodiscard]] Segment strayed(const ScenePiece& piece, const Draw& draw);
+
+/// What a scatter wants to know of each motor. SI. The peak pressure is the judged one, the rest is
+/// of the steady firing.
 struct QuickFigures {
   double peak_pressure = 0;
   double peak_thrust = 0;
@@ -48,11 +62,18 @@ class QuickFiring {
   explicit QuickFiring(const FiringGround& ground);
 
   void take(const Draw& draw);
+  /// By the judged model.
   [[nodiscard]] double peak_pressure() const;
+  [[nodiscard]] double steady_peak() const;
+  /// Judged over steady peak.
+  [[nodiscard]] double ratio() const { return ratio_; }
+  /// Of the busiest port (port_load.hpp), and whether it may choke before the throat.
+  [[nodiscard]] double port_load() const { return port_load_; }
+  [[nodiscard]] bool port_chokes() const { return port_chokes_; }
   /// The burn-rate factor above which this motor would exceed a pressure (Pa), all else as it is.
   [[nodiscard]] double burn_rate_for(double pressure) const;
   [[nodiscard]] QuickFigures figures();
-  /// With about so many points.
+  /// With about so many points. Pressures are carried like the peak, thrust is steady.
   [[nodiscard]] Curve curve(int points);
   /// At the end of the rail, m/s; 0 where it never gets there.
   [[nodiscard]] double rail_speed(const Airframe& airframe) const;
@@ -82,6 +103,10 @@ class QuickFiring {
   double density_ = 1;
   double characteristic_velocity_ = 1;
   double throat_ = 0;
+  PortLoad ports_;
+  double port_load_ = 0;
+  bool port_chokes_ = false;
+  double ratio_ = 1;
   // Thrust laws cost more than firings; they are smooth in the throat, so that straight lines
   // between steps of a thousandth of it are good to 1e-6.
   std::map<long, ThrustLaw> laws_;

@@ -14,6 +14,7 @@ double certainty(bool happens) {
 /// That a motor's peak passes a pressure, all but its burn rate known.
 double chance_over(double pressure, const ScatterGround& ground, const QuickFiring& trial,
                    bool exact_rate = false) {
+  if (trial.port_chokes()) return 1;
   const Spread& burn_rate = ground.tolerances.burn_rate;
   return exact_rate || burn_rate.none()
              ? certainty(trial.peak_pressure() > pressure)
@@ -57,10 +58,7 @@ void fire_block(const ScatterGround& ground, const SobolPoints& block, std::uint
     result.square += fired.peak_pressure * fired.peak_pressure / n;
     ++result.bins[bin_of(ground, fired.peak_pressure)];
     add(result.chances, chances_of(ground, trial, draw.faults, fired.burn_time), 1 / n);
-    if (ground.ceiling) {
-      const double limit = *ground.ceiling / ground.transient_ratio;
-      result.transient_over_ceiling += chance_over(limit, ground, trial) / n;
-    }
+    result.port_chokes += certainty(trial.port_chokes()) / n;
   }
   for (std::size_t f = 0; f < figure_count; ++f) {
     result.percentiles[f] = told_percentiles(figures[f]);
@@ -147,7 +145,9 @@ Chances chances_of(const ScatterGround& ground, const QuickFiring& trial, FaultS
   for (std::size_t p = 0; p < holding.parts(); ++p) {
     const double load = gauge / holding.holds(p, faults, burn_time);
     const Spread& strength = strength_of(ground.tolerances, holding.as_drawn()[p].part);
-    const double gives = exact.part == p ? certainty(load > 1) : strength.part_below_factor(load);
+    const double gives = trial.port_chokes() ? 1
+                         : exact.part == p   ? certainty(load > 1)
+                                             : strength.part_below_factor(load);
     chances.part_gives[p] = gives;
     chances.anything_gives += (1 - chances.anything_gives) * gives;
   }

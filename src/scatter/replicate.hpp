@@ -21,11 +21,12 @@ struct ScatterGround {
   Inputs inputs;
   Tolerances tolerances;
   std::optional<double> ceiling;  ///< Pa
-  double transient_ratio = 1;     ///< of peak pressures, transient over steady, as drawn
+  JudgedPeaks judged = {};
   std::optional<Holding> holding;
   double bins_from = 0;  ///< Pa, of the histogram
   double bin = 0;        ///< Pa
   std::uint64_t seed = 1;
+  bool may_choke = false;  ///< a port, within what tolerances and mistakes reach
 
   [[nodiscard]] double ambient() const { return trials.motor().day.ambient_pressure; }
 };
@@ -49,7 +50,7 @@ struct Replicate {
   double mean = 0;                                                   ///< of the peak pressure
   double square = 0;                                                 ///< mean of its square
   Chances chances;
-  double transient_over_ceiling = 0;  ///< chance, with the ratio on every peak
+  double port_chokes = 0;  ///< share of them
   std::array<std::uint64_t, histogram_bins> bins = {};
   VarianceSums variance;
   Chances held_base;                ///< at the points at which inputs are held

@@ -4,8 +4,10 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
+#include <limits>
 
 #include "grainwright/parallel.hpp"
+#include "judging.hpp"
 #include "replicate.hpp"
 #include "summing_up.hpp"
 #include "traces.hpp"
@@ -66,16 +68,21 @@ ScatterGround ground_of(const ScatterTask& task, const ScatterOptions& options) 
                        .ceiling = task.ceiling,
                        .holding = {},
                        .seed = options.seed};
-  QuickFiring as_drawn(ground.trials);
-  as_drawn.take(ground.inputs.nominal());
-  ground.transient_ratio =
-      fire_transient(task.motor, {.lighting = task.lighting}).summary.peak_pressure /
-      as_drawn.peak_pressure();
+  if (task.judge) {
+    ground.trials.carry() = carry_of(*task.judge, ground.trials, ground.inputs, options.threads);
+  }
   const double log_sigma = log_pressure_sigma(task.motor, task.tolerances);
   if (task.shell) {
     ground.holding.emplace(*task.shell, ground.trials, ground.inputs.nominal(), log_sigma,
                            options.threads);
   }
+  // After what the motor as drawn holds has been worked out: its own peak is not raised.
+  if (task.judge) {
+    ground.judged =
+        check_in_full(task, ground.trials, ground.inputs, options.seed, options.threads);
+  }
+  ground.may_choke =
+      ground.trials.carry().chokes(load_range(ground.trials, ground.inputs).greatest, 0);
   set_bins(ground, log_sigma);
   return ground;
 }
@@ -110,7 +117,6 @@ std::vector<Complaint> complaints(const ScatterTask& task) {
   };
   take(complaints(task.tolerances));
   if (!found.empty()) return found;
-  take(complaints(task.lighting, task.motor));
   if (task.shell) take(complaints(*task.shell, task.motor));
   if (task.airframe) take(complaints(*task.airframe));
   for (std::size_t i = 0; i < task.faults.size(); ++i) {
@@ -176,8 +182,9 @@ ScatterResult scatter(const ScatterTask& task, const ScatterOptions& options) {
 
 double pressure_at_confidence(const ScatterTask& task, double confidence, std::size_t samples) {
   if (auto found = complaints(task); !found.empty()) throw InputError(std::move(found));
-  const FiringGround ground(task.motor, task.faults);
+  FiringGround ground(task.motor, task.faults);
   const Inputs inputs(task.motor, task.tolerances, task.faults);
+  if (task.judge) ground.carry() = carry_of(*task.judge, ground, inputs, 0);
   const std::size_t dimensions = std::max<std::size_t>(1, inputs.dimensions());
   const SobolPoints points(dimensions, static_cast<unsigned>(std::bit_width(samples)) - 1);
   const Scramble scramble(dimensions, 0, 0);
@@ -190,7 +197,8 @@ double pressure_at_confidence(const ScatterTask& task, double confidence, std::s
     inputs.stray(point);
     inputs.draw(point, draw);
     trial.take(draw);
-    peaks.push_back(trial.peak_pressure());
+    const bool chokes = task.judge && trial.port_chokes();
+    peaks.push_back(chokes ? std::numeric_limits<double>::infinity() : trial.peak_pressure());
   }
   std::ranges::sort(peaks);
   return percentile(peaks, confidence);

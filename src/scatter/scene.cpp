@@ -3,11 +3,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <numbers>
 
 #include "grainwright/strength/change.hpp"
 
 namespace grainwright {
 namespace {
+
+using std::numbers::pi;
 
 Faces without(Faces faces, Face face) {
   Faces rest;
@@ -23,10 +27,12 @@ Faces with(Faces faces, Face face) {
 }
 
 /// A segment cut across into equal parts whose cuts burn.
-void add_parts(std::vector<ScenePiece>& pieces, const ScenePiece& whole, double count, int parts) {
+void add_parts(std::vector<ScenePiece>& pieces, const ScenePiece& whole, double count, int parts,
+               bool round_up = false) {
   if (count <= 0) return;
   for (int i = 0; i < parts; ++i) {
     ScenePiece part = whole;
+    part.round_up = round_up;
     part.count = count;
     part.length_share = whole.length_share / parts;
     part.segment.length = whole.segment.length / parts;
@@ -45,7 +51,7 @@ void add_cracked(std::vector<ScenePiece>& pieces, const ScenePiece& hit, double 
   const int whole = static_cast<int>(cracks);
   const double part = cracks - whole;
   add_parts(pieces, hit, hit.count * (1 - part), whole + 1);
-  add_parts(pieces, hit, hit.count * part, whole + 2);
+  add_parts(pieces, hit, hit.count * part, whole + 2, true);
 }
 
 }  // namespace
@@ -95,6 +101,19 @@ Scene with_fault(Scene scene, const Fault& fault) {
   }
   scene.pieces.push_back(hit);
   return scene;
+}
+
+void put_in_order(Scene& scene) {
+  const auto port = [](const ScenePiece& piece) {
+    const Segment& segment = piece.segment;
+    if (segment.core) return piece.port_area;
+    // Nothing may be headward of a solid segment.
+    return segment.solid() ? std::numeric_limits<double>::infinity()
+                           : pi / 4 * segment.core_diameter * segment.core_diameter;
+  };
+  std::ranges::stable_sort(scene.pieces, [&](const ScenePiece& a, const ScenePiece& b) {
+    return a.layer != b.layer ? a.layer < b.layer : port(a) > port(b);
+  });
 }
 
 Motor motor_of(const Scene& scene, const Motor& drawn) {

@@ -20,6 +20,10 @@ struct ScenePiece {
   double length_share = 1;  ///< of the length of a whole segment
   /// Burning area of one segment with a core that is not plain and round; it does not stray.
   std::vector<Stretch> shaped = {};
+  double nozzle_face = 0;  ///< m2 that burn there at ignition; of a core that is not plain
+  double port_area = 0;    ///< m2 at its narrowest place; likewise
+  /// Where the count is not whole and must be: the part with the crack is rounded up.
+  bool round_up = false;
 };
 
 struct Scene {
@@ -33,5 +37,8 @@ struct Scene {
 
 /// The nearest motor with whole segments: a crack is left out of its grain, not of its firing.
 [[nodiscard]] Motor motor_of(const Scene& scene, const Motor& drawn);
+
+/// Head end first; within a layer narrower ports nozzleward, where more gas passes them.
+void put_in_order(Scene& scene);
 
 }  // namespace grainwright

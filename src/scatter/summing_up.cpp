@@ -172,14 +172,13 @@ SingleFiring fired_alone(const ScatterGround& ground, const std::optional<Airfra
   QuickFiring trial(ground.trials);
   trial.take(draw);
   const QuickFigures figures = trial.figures();
-  SingleFiring firing{figures.peak_pressure,
-                      figures.peak_thrust,
-                      figures.total_impulse,
-                      figures.burn_time,
-                      {},
-                      {},
-                      {},
-                      0};
+  SingleFiring firing;
+  // It has been fired in full itself: what the check raised the drawn ones by is not its own.
+  firing.peak_pressure = figures.peak_pressure / ground.trials.carry().raise();
+  firing.peak_thrust = figures.peak_thrust;
+  firing.total_impulse = figures.total_impulse;
+  firing.burn_time = figures.burn_time;
+  firing.port_chokes = trial.port_chokes();
   if (airframe) firing.rail_speed = trial.rail_speed(*airframe);
   if (!ground.holding) return firing;
   const auto& states =
@@ -194,7 +193,11 @@ SingleFiring fired_alone(const ScatterGround& ground, const std::optional<Airfra
 }
 
 void sum_up(std::span<const Replicate> made, const ScatterGround& ground, ScatterResult& result) {
-  result.transient.peak_ratio = ground.transient_ratio;
+  result.judged = ground.judged;
+  result.port_chokes = estimate(made, [](const Replicate& one) { return one.port_chokes; });
+  if (ground.may_choke && result.port_chokes.value == 0) {
+    result.port_chokes.error = chance_of_the_unseen(static_cast<double>(result.samples));
+  }
   result.peak_pressure = percentiles_of(made, 0);
   result.peak_thrust = percentiles_of(made, 1);
   result.total_impulse = percentiles_of(made, 2);
@@ -207,9 +210,6 @@ void sum_up(std::span<const Replicate> made, const ScatterGround& ground, Scatte
   if (ground.ceiling) {
     result.over_ceiling = chance(made, static_cast<double>(result.samples),
                                  [](const Replicate& one) { return one.chances.over_ceiling; });
-    result.transient.over_ceiling =
-        chance(made, static_cast<double>(result.samples),
-               [](const Replicate& one) { return one.transient_over_ceiling; });
   }
   add_parts(made, ground, result);
   const auto looked = std::ranges::find(made, false, &Replicate::looked);

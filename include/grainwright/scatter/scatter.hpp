@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
 // How likely is it, and which mistake hurts most: many firings of motors that are drawn alike and
-// come out unlike. Steady firings at scrambled Sobol points; strengths in closed form at each load;
-// Sobol's indices for what carries the spread; each mistake once more alone. See docs/scatter.md.
+// come out unlike. Steady firings at scrambled Sobol points, their peak pressures carried to the
+// model by which the motor is judged elsewhere; strengths in closed form at each load; Sobol's
+// indices for what carries the spread; each mistake once more alone. See docs/scatter.md.
 //
 // The same seed gives the same result on any number of threads.
 #pragma once
@@ -14,7 +15,6 @@
 #include <string>
 #include <vector>
 
-#include "grainwright/firing/transient.hpp"
 #include "grainwright/flight/airframe.hpp"
 #include "grainwright/motor/motor.hpp"
 #include "grainwright/scatter/estimate.hpp"
@@ -24,6 +24,15 @@
 
 namespace grainwright {
 
+/// By what a motor's peak pressure is judged elsewhere; steady firings are its quick stand-in.
+struct PeakJudge {
+  std::string model;  ///< "transient", "axial", for print
+  /// Pa, absolute, at the head end, the highest of its models; nothing where a port chokes before
+  /// the throat. Called from several threads at once. What it throws as InputError for the motor as
+  /// drawn is thrown on; a strayed motor of which it does so counts as over the ceiling.
+  std::function<std::optional<double>(const Motor&)> peak;
+};
+
 /// A motor, and how its copies differ.
 struct ScatterTask {
   Motor motor;
@@ -32,7 +41,7 @@ struct ScatterTask {
   std::optional<double> ceiling = {};     ///< Pa, on the peak pressure
   std::optional<Shell> shell = {};        ///< what holds is not judged without it
   std::optional<Airframe> airframe = {};  ///< nothing flies without it
-  Lighting lighting = {};                 ///< of the transient firing that is set beside
+  std::optional<PeakJudge> judge = {};    ///< without one, steady peaks are told and called so
 };
 
 /// Everything wrong with the motor, the shell, the airframe, the tolerances and the mistakes.
@@ -54,16 +63,17 @@ struct Percentiles {
   Estimate p95;
 };
 
-/// A firing by itself, nothing strayed.
+/// A firing by itself, nothing strayed. Peak pressure by the judged model, the rest steady.
 struct SingleFiring {
-  double peak_pressure = 0;          ///< Pa
+  double peak_pressure = 0;          ///< Pa; too low where a port chokes
   double peak_thrust = 0;            ///< N
   double total_impulse = 0;          ///< N s
   double burn_time = 0;              ///< s
   std::optional<double> rail_speed;  ///< m/s
   std::string gives_first;           ///< the part; empty where none is judged
   std::string mode;
-  double ratio = 0;  ///< of that part: strength / load, at its worst moment
+  double ratio = 0;          ///< of that part: strength / load, at its worst moment
+  bool port_chokes = false;  ///< before the throat: no model tells its pressure
 };
 
 /// How likely one part is to give.
@@ -115,12 +125,18 @@ struct HeatCheck {
   double greatest_error = 0;  ///< relative, of the least ratio
 };
 
-/// The firings beside the transient model, by which a motor is judged elsewhere.
-struct BesideTransient {
-  /// Peak pressure of the motor as drawn, fired by that model, over its steady one.
-  double peak_ratio = 1;
-  /// Chance over the ceiling, were every peak so many times its steady one.
-  std::optional<Estimate> over_ceiling;
+/// How the steady peaks were carried to the judged model, and how well: some of the drawn motors,
+/// those nearest the ceiling (the 95th percentile without one), fired by that model in full.
+struct JudgedPeaks {
+  std::string model = "steady";  ///< as the task's judge calls itself
+  double ratio = 1;              ///< judged peak / steady peak of the motor as drawn
+  int checked = 0;               ///< how many drawn motors were fired in full
+  /// Relative, of the peak in full against the carried one, over those.
+  double greatest_difference = 0;
+  /// What every drawn motor's peak was raised by for it, a share: the greatest difference upward.
+  double raised = 0;
+  int over_in_full = 0;  ///< how many of those pass the ceiling, fired in full
+  int over_carried = 0;  ///< and as carried, before they were raised
 };
 
 /// What the firings told.
@@ -130,7 +146,7 @@ struct ScatterResult {
   std::uint64_t seed = 0;
   bool stopped = false;  ///< ended early on request, with what was made until then
   SingleFiring as_drawn;
-  Percentiles peak_pressure;              ///< Pa
+  Percentiles peak_pressure;              ///< Pa, by the judged model
   Percentiles peak_thrust;                ///< N
   Percentiles total_impulse;              ///< N s
   Percentiles burn_time;                  ///< s
@@ -138,8 +154,11 @@ struct ScatterResult {
   Estimate mean_pressure;                 ///< mean of the peak pressure, Pa
   Estimate sigma_pressure;                ///< its standard deviation, Pa
   std::optional<double> ceiling;
-  std::optional<Estimate> over_ceiling;
-  BesideTransient transient;
+  std::optional<Estimate> over_ceiling;  ///< where a port chokes, too
+  JudgedPeaks judged;
+  /// Share of the motors of which a port may choke before the throat: they count as over the
+  /// ceiling and as failing, and their peak pressures in here are too low. 0 where none can.
+  Estimate port_chokes;
   std::vector<PartChance> parts;  ///< most likely to give first
   std::optional<Estimate> anything_gives;
   std::vector<InputShare> shares;  ///< what to tame first, first
@@ -157,7 +176,9 @@ struct ScatterResult {
 [[nodiscard]] double log_pressure_sigma(const Motor& motor, const Tolerances& tolerances);
 
 /// The peak pressure, Pa, that a part of all motors keeps under, by a scatter of `samples` firings;
-/// mistakes included.
+/// mistakes included; carried to the judged model where the task has a judge, without the check in
+/// full. Infinite where the ports of more than the rest may choke, which is not looked at without a
+/// judge.
 [[nodiscard]] double pressure_at_confidence(const ScatterTask& task, double confidence,
                                             std::size_t samples);
 
