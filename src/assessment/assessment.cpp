@@ -163,6 +163,9 @@ ScatterTask scatter_task_of(const Question& question) {
     task.shell = question.shell;
   }
   task.airframe = question.airframe;
+  task.judge = PeakJudge{"highest of all models", [lighting = question.lighting](const Motor& motor) {
+                           return judged_peak(motor, lighting);
+                         }};
   return task;
 }
 

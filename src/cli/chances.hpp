@@ -12,9 +12,11 @@
 
 namespace grainwright::cli {
 
-/// "3.21 ± 0.04 %", "none seen, under 0.006 %", "under 1 in a million".
+/// "3.2 %", "12 ± 2 %", "1 in 640", "none seen, under 1 in 17,000", "under 1 in a million", "over
+/// 99 %": error bars only where they are wider than what models and inputs are worth.
 [[nodiscard]] std::string chance_words(const Estimate& chance);
-/// "501.2 ± 0.3" in `unit_of` the dimension, with as many decimals as the error bar is worth.
+/// "501", or "501 ± 8" where the error bar is wider than what the models are worth, in `unit_of`
+/// the dimension.
 [[nodiscard]] std::string with_error(const Estimate& estimate, Dimension dimension,
                                      UnitSystem units);
 /// "sigma 5 %", "within 0.05 mm"; `own` is the dimension of a width that is no share. A star marks

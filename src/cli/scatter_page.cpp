@@ -50,42 +50,56 @@ string line_on_ceiling(const ScatterResult& result, UnitSystem units) {
                      chance_words(*result.over_ceiling), base);
 }
 
+/// Ports that may choke, before anything else; empty where none can.
+string line_on_ports(const ScatterResult& result) {
+  const Estimate& chokes = result.port_chokes;
+  if (chokes.value == 0) return "";
+  return fmt::format(
+      "A port may choke before the throat in {} of motors{}: what their pressure would be no model "
+      "here says, and they count as over the ceiling and as failing.",
+      chance_words(chokes), result.as_drawn.port_chokes ? ", and in the motor as drawn" : "");
+}
+
 string line_on_parts(const ScatterResult& result) {
   if (result.parts.empty()) {
-    return "Most likely to give: not judged (the job has no casing.material).";
+    return "Most likely to fail: not judged (the job has no casing.material).";
   }
   const PartChance& first = result.parts.front();
-  return fmt::format("Most likely to give: the {}, by {}: {} of motors.", first.part, first.mode,
+  return fmt::format("Most likely to fail: the {}, by {}: {} of motors.", first.part, first.mode,
                      chance_words(first.chance));
 }
 
-string line_on_taming(const ScatterResult& result) {
-  if (result.shares.empty()) return "Tame first: nothing, for nothing strays.";
+string line_on_fixing(const ScatterResult& result) {
+  if (result.shares.empty()) return "Fix first: nothing, for nothing strays.";
   const InputShare& first = result.shares.front();
   const double over = result.over_ceiling ? result.over_ceiling->value : 0;
   const double gives = result.anything_gives ? result.anything_gives->value : 0;
   const bool mistake = !first.spread;
   const string held = mistake ? "never made" : "held exact";
-  string line = fmt::format("Tame first: {}: ", first.name);
+  string line = fmt::format("Fix first: {}: ", first.name);
   if (gives > over && first.gives_if_exact) {
-    return line + fmt::format("{}, something would give in {} of motors instead of {}.", held,
-                              chance_words(*first.gives_if_exact), percent(gives));
+    return line + fmt::format("{}, something would fail in {} of motors instead of {}.", held,
+                              chance_words(*first.gives_if_exact), chance_words({gives}));
   }
   if (over > 1e-6 && first.over_if_exact) {
-    return line + fmt::format("{}, {} would pass the ceiling instead of {}.", held,
-                              chance_words(*first.over_if_exact), percent(over));
+    return line + fmt::format("{}, {} of motors would pass the ceiling instead of {}.", held,
+                              chance_words(*first.over_if_exact), chance_words({over}));
   }
   return line +
-         fmt::format("it carries {} of the spread of peak pressure.", percent(first.total.value));
+         fmt::format("it carries {} of the variance of peak pressure.", percent(first.total.value));
 }
 
 void tell_percentiles(Page& page, const ScatterResult& result, UnitSystem units) {
   page.heading(
-      "Of a hundred motors drawn alike, five stay under the first figure, five pass the last");
-  Table table{.align = "lrrrr", .head = {"", "as drawn", "5 %", "50 %", "95 %"}};
+      result.judged.model == "steady"
+          ? "Motors drawn alike: percentiles"
+          : fmt::format("Motors drawn alike: percentiles, the peak pressure by the {} model",
+                        result.judged.model));
+  Table table{.align = "lrrrr",
+              .head = {"", "as drawn", "5th percentile", "50th percentile", "95th percentile"}};
   const auto row = [&](std::string_view name, Dimension dimension, double drawn,
                        const Percentiles& of) {
-    table.rows.push_back({head(name, dimension, units), number(drawn, dimension, units),
+    table.rows.push_back({head(name, dimension, units), number(drawn, dimension, units, 3),
                           with_error(of.p5, dimension, units), with_error(of.p50, dimension, units),
                           with_error(of.p95, dimension, units)});
   };
@@ -99,15 +113,15 @@ void tell_percentiles(Page& page, const ScatterResult& result, UnitSystem units)
     row("", Dimension::ratio, plain({*drawn.rail_speed}).value,
         {plain(result.rail_speed->p5), plain(result.rail_speed->p50),
          plain(result.rail_speed->p95)});
-    table.rows.back().front() = rail_head("speed off the rail", units);
+    table.rows.back().front() = rail_head("rail exit speed", units);
   }
   page.table(table);
 }
 
 void tell_parts(Page& page, const ScatterResult& result, UnitSystem units) {
   if (result.parts.empty()) return;
-  page.heading("What gives: hot, its load past its strength, both uncertain");
-  Table table{.align = "llrrr", .head = {"part", "by", "ratio as drawn", "holds", "chance"}};
+  page.heading("What fails: hot, its load past its strength, both uncertain");
+  Table table{.align = "llrrr", .head = {"part", "by", "margin as drawn", "holds", "chance"}};
   for (const PartChance& part : result.parts) {
     table.rows.push_back({part.part, part.mode, fmt::format("{:.2f}", part.ratio),
                           show(part.holds, Dimension::pressure, units), chance_words(part.chance)});
@@ -118,23 +132,26 @@ void tell_parts(Page& page, const ScatterResult& result, UnitSystem units) {
 
 void tell_shares(Page& page, const ScatterResult& result, UnitSystem units) {
   if (result.shares.empty()) return;
-  page.heading("What to tame, most worth first");
+  page.heading("What to fix first");
   const bool over = result.over_ceiling.has_value();
   const bool gives = result.anything_gives.has_value();
-  Table table{.align = "llrr", .head = {"input", "strays", "alone", "in all"}};
+  Table table{.align = "llrr",
+              .head = {"input", "strays", "share of variance", "with interactions"}};
   if (over) {
     table.align += 'r';
-    table.head.push_back("over left");
+    table.head.push_back("over, if exact");
   }
   if (gives) {
     table.align += 'r';
-    table.head.push_back("gives left");
+    table.head.push_back("fails, if exact");
   }
   const auto chance = [](const std::optional<Estimate>& estimate) {
-    return estimate ? estimate->value < 1e-6 ? string("none") : percent(estimate->value) : string();
+    if (!estimate) return string();
+    return estimate->value < 1e-6 ? string("none") : chance_words({estimate->value});
   };
   const auto share = [](const InputShare& input, const Estimate& index) {
-    return input.key.ends_with("strength") ? string() : fmt::format("{:.1f} %", 100 * index.value);
+    return input.key.ends_with("strength") ? string()
+                                           : fmt::format("{:.0f} %", std::abs(100 * index.value));
   };
   for (const InputShare& input : result.shares) {
     std::vector<string> row = {input.name,
@@ -148,10 +165,9 @@ void tell_shares(Page& page, const ScatterResult& result, UnitSystem units) {
   }
   page.table(table);
   page.paragraph(
-      "Alone and in all: part of the variance of peak pressure that goes with this input by "
-      "itself, "
-      "and with all that it does together with others. Left: the chance that would be left to pass "
-      "the ceiling, and that something gives, were the input exact or the mistake never made. "
+      "Share of variance: of the peak pressure, with this input by itself, and with what it does "
+      "together with others. If exact: the chance that would be left to pass the ceiling, and that "
+      "something fails, were the input exact or the mistake never made. "
       "* trade practice, no source: put your own figure into [tolerance].");
 }
 
@@ -164,7 +180,7 @@ void tell_mistakes(Page& page, const ScatterResult& result, UnitSystem units) {
               .head = {"mistake", "in", head("peak", Dimension::pressure, units), "times"}};
   if (judged) {
     table.align += "lr";
-    table.head.insert(table.head.end(), {"gives first", "ratio"});
+    table.head.insert(table.head.end(), {"fails first", "margin"});
   }
   if (flies) {
     table.align += 'r';
@@ -172,11 +188,12 @@ void tell_mistakes(Page& page, const ScatterResult& result, UnitSystem units) {
   }
   const auto row = [&](const string& name, const string& probability, const SingleFiring& firing) {
     std::vector<string> cells = {
-        name, probability, number(firing.peak_pressure, Dimension::pressure, units),
+        name, probability, number(firing.peak_pressure, Dimension::pressure, units, 3),
         fmt::format("{:.2f}", firing.peak_pressure / result.as_drawn.peak_pressure)};
+    if (firing.port_chokes) cells[2] = cells[3] = "port chokes";
     if (judged) {
       cells.push_back(firing.gives_first);
-      cells.push_back(fmt::format("{:.2f}{}", firing.ratio, firing.ratio < 1 ? " GIVES" : ""));
+      cells.push_back(fmt::format("{:.2f}{}", firing.ratio, firing.ratio < 1 ? " FAILS" : ""));
     }
     if (flies) {
       const double speed = rail_estimate({firing.rail_speed.value_or(0)}, units).value;
@@ -199,6 +216,12 @@ void tell_mistakes(Page& page, const ScatterResult& result, UnitSystem units) {
   }
 }
 
+/// A difference between two reckonings.
+string difference_words(double share) {
+  constexpr double least = 1e-3;
+  return share < least ? "0.1 % or less" : fmt::format("up to {:.1f} %", 100 * share);
+}
+
 /// How the steady peaks were carried to those by which `fire` and `margins` judge.
 string judged_words(const ScatterResult& result) {
   const JudgedPeaks& judged = result.judged;
@@ -210,18 +233,19 @@ string judged_words(const ScatterResult& result) {
   if (judged.checked == 0) return words;
   words += fmt::format(
       " Checked by firing {} of the drawn motors in full, those nearest {}: the carried peaks were "
-      "off by up to {}",
+      "off by {}",
       judged.checked, result.ceiling ? "the ceiling" : "the 95th percentile",
-      percent(judged.greatest_difference));
+      difference_words(judged.greatest_difference));
   if (result.ceiling) {
     words += fmt::format(", and {} of them were over the ceiling, {} as carried",
                          judged.over_in_full, judged.over_carried);
   }
   if (judged.raised < worth_a_word) return words + '.';
-  return words + fmt::format(
-                     ". To err to the safe side, the peaks of all drawn motors are raised by {}, "
-                     "the maximum found upward.",
-                     percent(judged.raised));
+  return words +
+         fmt::format(
+             ". To err to the safe side, peaks are raised by the maximum found upward among "
+             "motors with the same mistakes, by {}.",
+             difference_words(judged.raised));
 }
 
 void tell_method(Page& page, const ScatterResult& result) {
@@ -238,84 +262,16 @@ void tell_method(Page& page, const ScatterResult& result) {
   if (result.heat.firings > 0) {
     page.paragraph(fmt::format(
         "Heat is conducted in full for some motors and read between them for the others; checked "
-        "in full at {} firings, the least ratio was off by {} at most.",
-        result.heat.firings, percent(result.heat.greatest_error)));
+        "in full at {} firings, the least margin was off by {}.",
+        result.heat.firings, difference_words(result.heat.greatest_error)));
   }
   page.paragraph(judged_words(result));
+  if (result.port_chokes.value > 0) {
+    page.paragraph(
+        "Where a port chokes, the pressures in here are too low: percentiles, mean and histogram "
+        "have such motors with the least pressure that they can have.");
+  }
   page.paragraph(steady_model);
-}
-
-Json percentiles_json(const Percentiles& of) {
-  return {{"p5", of.p5.value},
-          {"p50", of.p50.value},
-          {"p95", of.p95.value},
-          {"errors", {{"p5", of.p5.error}, {"p50", of.p50.error}, {"p95", of.p95.error}}}};
-}
-
-Json firing_json(const SingleFiring& firing) {
-  Json json = {{"peak_pressure_Pa", firing.peak_pressure},
-               {"peak_thrust_N", firing.peak_thrust},
-               {"total_impulse_Ns", firing.total_impulse},
-               {"burn_time_s", firing.burn_time},
-               {"port_chokes", firing.port_chokes}};
-  if (firing.rail_speed) json["rail_exit_speed_m_s"] = *firing.rail_speed;
-  if (!firing.gives_first.empty()) {
-    json["gives_first"] = firing.gives_first;
-    json["mode"] = firing.mode;
-    json["ratio"] = firing.ratio;
-  }
-  return json;
-}
-
-Json spread_json(const Spread& spread) {
-  constexpr std::string_view origins[] = {"given", "measured", "trade practice"};
-  return {{"distribution", name_of(spread.distribution)},
-          {"sigma", spread.sigma},
-          {"share", spread.share},
-          {"origin", origins[static_cast<std::size_t>(spread.origin)]}};
-}
-
-Json optional_json(const std::optional<Estimate>& estimate) {
-  return estimate ? json_of(*estimate) : Json();
-}
-
-Json shares_json(const ScatterResult& result) {
-  Json shares = Json::array();
-  for (const InputShare& share : result.shares) {
-    Json json = {{"input", share.name}, {"key", share.key}};
-    if (share.spread) json["spread"] = spread_json(*share.spread);
-    if (!share.spread) json["probability"] = share.probability;
-    json["alone"] = json_of(share.alone);
-    json["total"] = json_of(share.total);
-    json["over_ceiling_if_exact"] = optional_json(share.over_if_exact);
-    json["gives_if_exact"] = optional_json(share.gives_if_exact);
-    shares.push_back(json);
-  }
-  return shares;
-}
-
-Json parts_json(const ScatterResult& result) {
-  Json parts = Json::array();
-  for (const PartChance& part : result.parts) {
-    parts.push_back({{"part", part.part},
-                     {"mode", part.mode},
-                     {"chance", json_of(part.chance)},
-                     {"ratio", part.ratio},
-                     {"holds_Pa", part.holds}});
-  }
-  return parts;
-}
-
-Json mistakes_json(const ScatterResult& result) {
-  Json mistakes = Json::array();
-  for (const Mistake& mistake : result.mistakes) {
-    Json json = {{"mistake", mistake.name},
-                 {"kind", name_of(mistake.fault.kind)},
-                 {"probability", mistake.fault.probability}};
-    json.update(firing_json(mistake.firing));
-    mistakes.push_back(json);
-  }
-  return mistakes;
 }
 
 /// What does not stray around cores that are not plain and round; empty where nothing is held.
@@ -334,13 +290,13 @@ string words_on_held(const Job& job) {
          held;
 }
 
-std::vector<string> all_remarks(const Job& job, const Assessment& found) {
+}  // namespace
+
+std::vector<string> scatter_remarks(const Job& job, const Assessment& found) {
   std::vector<string> remarks = remarks_of(job, found);
   if (string held = words_on_held(job); !held.empty()) remarks.push_back(std::move(held));
   return remarks;
 }
-
-}  // namespace
 
 void tell(Page& page, const ScatterResult& result, UnitSystem units) {
   tell_percentiles(page, result, units);
@@ -357,63 +313,21 @@ std::string scatter_page(const Job& job, const Assessment& found, UnitSystem uni
   tell_verdict(page, found, units);
   page.gap();
   for (const string& line :
-       {line_on_ceiling(result, units), line_on_parts(result), line_on_taming(result)}) {
+       {line_on_ceiling(result, units), line_on_parts(result), line_on_fixing(result)}) {
     page.drawing(line + '\n');
   }
+  if (const string ports = line_on_ports(result); !ports.empty()) page.paragraph(ports);
   page.heading(title_of("Scatter", job));
   if (result.stopped) {
     page.paragraph("STOPPED early: this is what was fired until then, without a band of thrust.");
   }
   tell(page, result, units);
-  tell_remarks(page, all_remarks(job, found));
+  tell_remarks(page, scatter_remarks(job, found));
   page.heading(short_caution);
   page.next(
       next_step(job, found.verdict, job_file,
                 job.shell ? "grainwright margins " + job_file : "grainwright cutlist " + job_file));
   return page.text();
-}
-
-Json json_of(const Job& job, const Assessment& found) {
-  const ScatterResult& result = *found.scatter;
-  Json json = {{"samples", result.samples},
-               {"seed", result.seed},
-               {"replicates", result.replicates},
-               {"stopped", result.stopped},
-               {"as_drawn", firing_json(result.as_drawn)},
-               {"peak_pressure_Pa", percentiles_json(result.peak_pressure)},
-               {"peak_thrust_N", percentiles_json(result.peak_thrust)},
-               {"total_impulse_Ns", percentiles_json(result.total_impulse)},
-               {"burn_time_s", percentiles_json(result.burn_time)}};
-  if (result.rail_speed) json["rail_exit_speed_m_s"] = percentiles_json(*result.rail_speed);
-  json["mean_peak_pressure_Pa"] = json_of(result.mean_pressure);
-  json["sigma_peak_pressure_Pa"] = json_of(result.sigma_pressure);
-  json["ceiling_Pa"] = result.ceiling ? Json(*result.ceiling) : Json();
-  json["chance_over_ceiling"] = optional_json(result.over_ceiling);
-  json["judged"] = {{"model", result.judged.model},
-                    {"ratio", result.judged.ratio},
-                    {"checked", result.judged.checked},
-                    {"greatest_difference", result.judged.greatest_difference},
-                    {"raised", result.judged.raised},
-                    {"over_in_full", result.judged.over_in_full},
-                    {"over_carried", result.judged.over_carried}};
-  json["port_chokes"] = json_of(result.port_chokes);
-  if (job.limits.confidence > 0) json["confidence"] = job.limits.confidence;
-  json["parts"] = parts_json(result);
-  json["chance_anything_gives"] = optional_json(result.anything_gives);
-  json["shares"] = shares_json(result);
-  json["mistakes"] = mistakes_json(result);
-  json["histogram"] = {{"from_Pa", result.histogram.from},
-                       {"step_Pa", result.histogram.step},
-                       {"share", result.histogram.share}};
-  json["thrust_band"] = {{"time_s", result.thrust.time},
-                         {"p5_N", result.thrust.p5},
-                         {"p50_N", result.thrust.p50},
-                         {"p95_N", result.thrust.p95}};
-  json["heat_check"] = {{"firings", result.heat.firings},
-                        {"greatest_error", result.heat.greatest_error}};
-  json["remarks"] = all_remarks(job, found);
-  return {
-      {"verdict", cli::json_of(found.verdict)}, {"judged", judged_json(found)}, {"scatter", json}};
 }
 
 }  // namespace grainwright::cli

@@ -17,6 +17,8 @@ void tell(Page& page, const ScatterResult& result, UnitSystem units);
 /// Of an assessment that has a scatter.
 [[nodiscard]] std::string scatter_page(const Job& job, const Assessment& found, UnitSystem units,
                                        const std::string& job_file);
+/// What a reader must know of the motor and of what does not stray.
+[[nodiscard]] std::vector<std::string> scatter_remarks(const Job& job, const Assessment& found);
 [[nodiscard]] Json json_of(const Job& job, const Assessment& found);
 
 }  // namespace grainwright::cli

@@ -37,11 +37,31 @@ double Carry::ratio_of(double load) const {
 }
 
 double Carry::ratio(double load, FaultSet faults) const {
-  double ratio = ratio_of(load) * raise_;
+  double ratio = ratio_of(load) * raise(faults);
   for (std::size_t i = 0; i < factor_.size() && faults != 0; ++i, faults >>= 1U) {
     if ((faults & 1U) != 0) ratio *= factor_[i];
   }
   return ratio;
+}
+
+double Carry::raise(FaultSet faults) const {
+  if (faults == 0) return raise_.front();
+  double most = 1;
+  for (std::size_t i = 1; i < raise_.size() && faults != 0; ++i, faults >>= 1U) {
+    if ((faults & 1U) != 0) most = std::max(most, raise_[i]);
+  }
+  return most;
+}
+
+void Carry::raise_by(double share, FaultSet faults) {
+  const auto raise = [&](std::size_t i) {
+    if (raise_.size() <= i) raise_.resize(i + 1, 1);
+    raise_[i] = std::max(raise_[i], 1 + share);
+  };
+  if (faults == 0) raise(0);
+  for (std::size_t i = 1; faults != 0; ++i, faults >>= 1U) {
+    if ((faults & 1U) != 0) raise(i);
+  }
 }
 
 void Carry::add_fault(const OfFault& fault) {

@@ -39,19 +39,22 @@ class Carry {
   [[nodiscard]] bool chokes(double load, FaultSet faults) const {
     return load >= choke_load_ || (faults & choking_) != 0;
   }
-  [[nodiscard]] double raise() const { return raise_; }
+  /// What motors with these mistakes have been raised by, a factor.
+  [[nodiscard]] double raise(FaultSet faults) const;
 
   void add_fault(const OfFault& fault);
   void choke_from(double load) { choke_load_ = std::min(choke_load_, load); }
-  void raise_by(double share) { raise_ = 1 + share; }
+  /// A motor with these mistakes was found to peak higher than carried by this share: none of its
+  /// kind is told any lower.
+  void raise_by(double share, FaultSet faults);
 
  private:
   std::vector<double> place_;  // of the nodes, rising
   std::vector<double> ratio_;
-  std::vector<double> factor_;  // a mistake each
+  std::vector<double> factor_;       // a mistake each
+  std::vector<double> raise_ = {1};  // without mistakes, then a mistake each
   FaultSet choking_ = 0;
   double choke_load_ = 1;
-  double raise_ = 1;
 };
 
 }  // namespace grainwright

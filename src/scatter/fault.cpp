@@ -4,9 +4,10 @@
 #include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
+#include <memory>
 
 #include "grainwright/quantity.hpp"
-#include "scene.hpp"
+#include "quick_firing.hpp"
 
 namespace grainwright {
 namespace {
@@ -58,7 +59,13 @@ void find_own_trouble(const Fault& fault, const Segment& segment, const std::str
 /// What the segments that it leaves cannot be.
 void find_segment_trouble(const Fault& fault, const Motor& motor, const std::string& where,
                           std::vector<Complaint>& found) {
+  const auto drawn = [&](const ScenePiece& piece) {
+    return std::ranges::any_of(motor.grain.layers,
+                               [&](const Layer& layer) { return layer.segment == piece.segment; });
+  };
   for (const ScenePiece& piece : with_fault(scene_of(motor), fault).pieces) {
+    // What is as drawn has been looked at with the motor; an odd core's front takes milliseconds.
+    if (drawn(piece)) continue;
     for (Complaint complaint : complaints(piece.segment)) {
       complaint.key = where + "kind";
       found.push_back(complaint);
@@ -77,6 +84,28 @@ void add_usual(std::vector<Fault>& faults, const Segment& segment, std::size_t l
   const SegmentState state = state_at(segment, 0);
   faults.push_back(
       {.kind = FaultKind::crack, .layer = layer, .extra_area = 2 * state.volume / state.length});
+}
+
+/// Where they are more than a scatter takes: those with the highest steady peaks, in their order.
+void keep_most_dangerous(std::vector<Fault>& faults, const Motor& motor) {
+  if (faults.size() <= most_faults) return;
+  std::vector<std::pair<double, std::size_t>> peaks;
+  Draw draw = Inputs(motor, {}, {}).nominal();
+  draw.faults = 1;
+  const auto shapes = std::make_shared<Shapes>();
+  for (std::size_t i = 0; i < faults.size(); ++i) {
+    const FiringGround ground(motor, {faults[i]}, shapes);
+    QuickFiring trial(ground);
+    trial.take(draw);
+    peaks.emplace_back(-trial.steady_peak(), i);
+  }
+  std::ranges::sort(peaks);
+  std::vector<std::size_t> kept;
+  for (std::size_t k = 0; k < most_faults; ++k) kept.push_back(peaks[k].second);
+  std::ranges::sort(kept);
+  std::vector<Fault> most;
+  for (std::size_t i : kept) most.push_back(faults[i]);
+  faults = std::move(most);
 }
 
 /// The sizes next to one among those on offer.
@@ -182,6 +211,7 @@ std::vector<Fault> usual_faults(const Motor& motor, const std::vector<double>& t
     faults.push_back({.kind = FaultKind::wrong_throat, .diameter = throat});
   }
   std::erase_if(faults, [&](const Fault& fault) { return !complaints(fault, motor, 0).empty(); });
+  keep_most_dangerous(faults, motor);
   return faults;
 }
 

@@ -46,9 +46,13 @@ bool cheap(const Motor& motor) {
                              [](const Layer& layer) { return shown_by_planes(layer.segment); });
 }
 
-/// The same motor with its busiest port under another load: by its throat.
+/// The same motor with its busiest port under another load: by its throat, and by as much more burn
+/// rate as keeps its steady pressures where they are in its law.
 Motor with_load(const Motor& motor, double load, double as_drawn) {
-  return with_throat(motor, motor.nozzle.throat_diameter * std::sqrt(load / as_drawn));
+  const double times = load / as_drawn;
+  Motor changed = with_throat(motor, motor.nozzle.throat_diameter * std::sqrt(times));
+  changed.propellant.law = changed.propellant.law.times(times);
+  return changed;
 }
 
 /// Port loads to fire at, the one as drawn first.
@@ -247,12 +251,12 @@ JudgedPeaks check_in_full(const ScatterTask& task, FiringGround& ground, const I
     const double difference = full[i] ? *full[i] / all[i].ratio - 1 : 0;
     judged.greatest_difference = std::max(judged.greatest_difference, std::abs(difference));
     judged.raised = std::max(judged.raised, difference);
+    ground.carry().raise_by(difference, all[i].draw.faults);
     if (!task.ceiling) continue;
     judged.over_carried += all[i].carried > *task.ceiling ? 1 : 0;
     judged.over_in_full += !full[i] || all[i].carried * (1 + difference) > *task.ceiling ? 1 : 0;
   }
   judged.checked = static_cast<int>(all.size());
-  ground.carry().raise_by(judged.raised);
   return judged;
 }
 

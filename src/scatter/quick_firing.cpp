@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <mutex>
 #include <numbers>
 #include <utility>
 
@@ -37,38 +36,30 @@ Segment strayed(const ScenePiece& piece, const Draw& draw) {
   return segment;
 }
 
-/// Fronts of cores that are not plain cost milliseconds, and the scenes of many mistakes and
-/// threads have the same ones.
-class FiringGround::Shapes {
- public:
-  void fill(ScenePiece& piece) {
-    const std::lock_guard lock(busy_);
-    auto known = std::ranges::find(pieces_, piece.segment, &ScenePiece::segment);
-    if (known == pieces_.end()) known = pieces_.insert(known, made(piece.segment));
-    piece.shaped = known->shaped;
-    piece.nozzle_face = known->nozzle_face;
-    piece.port_area = known->port_area;
+void Shapes::fill(ScenePiece& piece) {
+  const std::lock_guard lock(busy_);
+  auto known = std::ranges::find(pieces_, piece.segment, &ScenePiece::segment);
+  if (known == pieces_.end()) {
+    ScenePiece made{.segment = piece.segment};
+    const Burnback burnback(Grain{{{piece.segment}}, 0});
+    made.shaped.assign(burnback.stretches().begin(), burnback.stretches().end());
+    made.port_area = burnback.port_areas(0).front();
+    if (piece.segment.bare(Face::nozzle)) {
+      made.nozzle_face = mouth_of(piece.segment, Face::nozzle).section;
+    }
+    known = pieces_.insert(known, std::move(made));
   }
+  piece.shaped = known->shaped;
+  piece.nozzle_face = known->nozzle_face;
+  piece.port_area = known->port_area;
+}
 
- private:
-  static ScenePiece made(const Segment& segment) {
-    ScenePiece piece{.segment = segment};
-    const Burnback burnback(Grain{{{segment}}, 0});
-    piece.shaped.assign(burnback.stretches().begin(), burnback.stretches().end());
-    piece.port_area = burnback.states(0).front().port_area;
-    if (segment.bare(Face::nozzle)) piece.nozzle_face = mouth_of(segment, Face::nozzle).section;
-    return piece;
-  }
-
-  std::mutex busy_;
-  std::vector<ScenePiece> pieces_;
-};
-
-FiringGround::FiringGround(const Motor& motor, std::vector<Fault> faults)
+FiringGround::FiringGround(const Motor& motor, std::vector<Fault> faults,
+                           std::shared_ptr<Shapes> shapes)
     : motor_(motor),
       chamber_(motor.propellant, motor.nozzle, motor.day),
       faults_(std::move(faults)),
-      shapes_(std::make_shared<Shapes>()),
+      shapes_(std::move(shapes)),
       as_drawn_(scene(0)) {}
 
 Scene FiringGround::scene(FaultSet set) const {

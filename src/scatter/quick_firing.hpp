@@ -7,6 +7,7 @@
 
 #include <map>
 #include <memory>
+#include <mutex>
 #include <vector>
 
 #include "carry.hpp"
@@ -18,10 +19,22 @@
 
 namespace grainwright {
 
+/// Burnback of cores that are not plain and round: it takes milliseconds, and many mistakes and
+/// threads ask for the same ones.
+class Shapes {
+ public:
+  void fill(ScenePiece& piece);
+
+ private:
+  std::mutex busy_;
+  std::vector<ScenePiece> pieces_;
+};
+
 /// What all quick firings of one motor share.
 class FiringGround {
  public:
-  FiringGround(const Motor& motor, std::vector<Fault> faults);
+  FiringGround(const Motor& motor, std::vector<Fault> faults,
+               std::shared_ptr<Shapes> shapes = std::make_shared<Shapes>());
 
   [[nodiscard]] const Motor& motor() const { return motor_; }
   [[nodiscard]] const SteadyChamber& chamber() const { return chamber_; }
@@ -33,8 +46,6 @@ class FiringGround {
   [[nodiscard]] Carry& carry() { return carry_; }
 
  private:
-  class Shapes;
-
   Motor motor_;
   SteadyChamber chamber_;
   std::vector<Fault> faults_;

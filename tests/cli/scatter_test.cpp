@@ -25,15 +25,15 @@ std::vector<std::string> lines_of(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("scatter's first three lines answer: the ceiling, the part, what to tame") {
+TEST_CASE("scatter's first three lines answer: the ceiling, the part, what to fix") {
   Folder folder;
   const std::string job = folder.file("job.toml", jobs::whole_motor + limits);
   const Run done = run({"scatter", job, "--samples", "2048"});
   const auto lines = lines_of(done.out);
   REQUIRE(lines.size() > 10);
   CHECK_THAT(lines[0], Contains("Over the ceiling of 5 MPa") && Contains("seed 1"));
-  CHECK_THAT(lines[1], Contains("Most likely to give"));
-  CHECK_THAT(lines[2], Contains("Tame first: "));
+  CHECK_THAT(lines[1], Contains("Most likely to fail"));
+  CHECK_THAT(lines[2], Contains("Fix first: "));
   CHECK_THAT(done.out, Contains("tails are only as true as the inputs"));
   CHECK(done.err.empty());
 }

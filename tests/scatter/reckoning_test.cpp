@@ -7,6 +7,7 @@
 #include <random>
 
 #include "grainwright/firing/prepared_motor.hpp"
+#include "grainwright/firing/transient.hpp"
 #include "grainwright/scatter/points.hpp"
 #include "grainwright/scatter/scatter.hpp"
 #include "motors.hpp"
@@ -23,6 +24,9 @@ TEST_CASE("The same seed gives the same answer on any number of threads, another
   task.shell = motors::shell_that_holds(6 * mpa);
   task.faults = gw::usual_faults(task.motor, {}, {});
   task.faults[0].probability = 0.02;
+  task.judge = {"transient", [](const gw::Motor& motor) {
+                  return std::optional(gw::fire_transient(motor).summary.peak_pressure);
+                }};
   const auto one = gw::scatter(task, {.samples = 4096, .threads = 1});
   const auto four = gw::scatter(task, {.samples = 4096, .threads = 4});
   const auto other = gw::scatter(task, {.samples = 4096, .seed = 2});
@@ -33,6 +37,8 @@ TEST_CASE("The same seed gives the same answer on any number of threads, another
   CHECK(one.thrust.p95 == four.thrust.p95);
   CHECK(one.histogram.share == four.histogram.share);
   CHECK(one.heat.greatest_error == four.heat.greatest_error);
+  CHECK(one.judged.greatest_difference == four.judged.greatest_difference);
+  CHECK(one.judged.checked == 48);
   for (std::size_t i = 0; i < one.shares.size(); ++i) {
     CHECK(one.shares[i].key == four.shares[i].key);
     CHECK(one.shares[i].total.value == four.shares[i].total.value);
@@ -116,25 +122,6 @@ TEST_CASE("An early end keeps what was fired") {
   CHECK(result.samples < gw::ScatterOptions{}.samples);
   CHECK(result.mean_pressure.error > 0);
   CHECK(result.as_drawn.peak_pressure > 0);
-}
-
-TEST_CASE("The transient peak is set beside the steady one, and the chance that goes with it") {
-  gw::ScatterTask task{.motor = motors::motor(), .tolerances = exact()};
-  task.motor.day.ambient_pressure = gw::standard_atmosphere;
-  task.tolerances.burn_rate = normal(0.05);
-  const double steady = gw::fire_steady(task.motor).summary.peak_pressure;
-  const double ratio = gw::fire_transient(task.motor).summary.peak_pressure / steady;
-  task.ceiling = 1.05 * steady;
-  const auto result = gw::scatter(task, {.samples = 4096});
-  CHECK(result.transient.peak_ratio == Approx(ratio).epsilon(1e-6));
-  CHECK(result.transient.peak_ratio < 1);
-  REQUIRE(result.transient.over_ceiling);
-  checks::expect("chance over the ceiling of transient peaks, sigma of ln rate 0.05, n 0.32",
-                 checks::closed_form,
-                 std::erfc(std::log(1.05 / ratio) * 0.68 / 0.05 / std::sqrt(2.0)) / 2,
-                 result.transient.over_ceiling->value, checks::relative(1e-4));
-  task.ceiling.reset();
-  CHECK_FALSE(gw::scatter(task, {.samples = 1000}).transient.over_ceiling);
 }
 
 TEST_CASE("Everything wrong with a scatter is said") {

@@ -133,7 +133,8 @@ struct JudgedPeaks {
   int checked = 0;               ///< how many drawn motors were fired in full
   /// Relative, of the peak in full against the carried one, over those.
   double greatest_difference = 0;
-  /// What every drawn motor's peak was raised by for it, a share: the greatest difference upward.
+  /// The greatest difference upward, a share. The drawn motors' peaks were raised by what was found
+  /// upward among those with the same mistakes, by this at most.
   double raised = 0;
   int over_in_full = 0;  ///< how many of those pass the ceiling, fired in full
   int over_carried = 0;  ///< and as carried, before they were raised
