@@ -163,9 +163,9 @@ ScatterTask scatter_task_of(const Question& question) {
     task.shell = question.shell;
   }
   task.airframe = question.airframe;
-  task.judge = PeakJudge{"highest of all models", [lighting = question.lighting](const Motor& motor) {
-                           return judged_peak(motor, lighting);
-                         }};
+  task.judge = PeakJudge{
+      "highest of all models",
+      [lighting = question.lighting](const Motor& motor) { return judged_peak(motor, lighting); }};
   return task;
 }
 
@@ -183,7 +183,9 @@ Assessment assess(const Question& question, const AssessmentOptions& options) {
     found.flight = fly(found.firing, question.motor.motor(), *question.airframe);
   }
   if (!options.glance && (options.scatter || question.limits.confidence > 0)) {
-    found.scatter = scatter(scatter_task_of(question), options.scattering);
+    ScatterTask task = scatter_task_of(question);
+    task.judge->model = name_of(found.peak_pressure.model);
+    found.scatter = scatter(task, options.scattering);
   }
   found.checks = checks_of(question, found);
   found.remarks = found.firing.remarks;
