@@ -16,6 +16,7 @@ from quantities import read
 
 DEFAULTS = {
     "burn_rate": "5 %", "density": "1 %", "characteristic_velocity": "2 %",
+    "nozzle_efficiency": "2 %",
     "throat": {"limits": "0.05 mm"}, "core": {"limits": "0.1 mm"}, "length": {"limits": "0.4 mm"},
     "temperature": {"limits": "3 K"},
 }
@@ -84,7 +85,7 @@ def with_fault(parts, fault):
 
 
 def fire(motor, parts):
-    """Peak pressure and burn time."""
+    """Peak pressure, burn time and peak thrust."""
     peak = time = start = 0.0
     for end in sorted({segment.burnout() for _, segment, _, _ in parts}):
         if end <= start * (1 + 1e-12):
@@ -100,11 +101,11 @@ def fire(motor, parts):
             here = area(start + (end - start) * (node + 1) / 2)
             time += weight * (end - start) / 2 / motor.rate(here, motor.pressure(here))
         start = end
-    return motor.pressure(peak), time
+    return motor.pressure(peak), time, motor.thrust(motor.pressure(peak))
 
 
 def scatter(job, log2_points, seed):
-    """Peak pressures and burn times of so many motors."""
+    """Peak pressures, burn times and peak thrusts of so many motors."""
     drawn = jobs.motor_of(job)
     spreads = {key: Spread(job.get("tolerance", {}).get(key, entry))
                for key, entry in DEFAULTS.items()}
@@ -114,7 +115,7 @@ def scatter(job, log2_points, seed):
         tables += [number] * table.get("count", 1)
     rods = sorted({s.core for s in drawn.segments})
     sensitivity = jobs.propellant_of(job["propellant"])["sensitivity"]
-    count = 5 + len(rods) + len(tables) + len(faults)
+    count = 6 + len(rods) + len(tables) + len(faults)
     points = qmc.Sobol(count, scramble=True, seed=seed).random_base2(log2_points)
     results = []
     for point in points:
@@ -135,7 +136,8 @@ def scatter(job, log2_points, seed):
             gamma=drawn.gamma, expansion_gamma=drawn.expansion_gamma,
             law=[(a * rate, n, low, high) for a, n, low, high in drawn.law],
             throat=spreads["throat"].strayed(throat, next(u)), exit=drawn.exit,
-            ambient=drawn.ambient)
+            ambient=drawn.ambient, half_angle=drawn.half_angle,
+            efficiency=spreads["nozzle_efficiency"].strayed(drawn.efficiency, next(u)))
         core = {rod: spreads["core"].departure(next(u)) for rod in rods}
         lengths = [next(u) for _ in tables]
         strayed = []
