@@ -15,7 +15,6 @@
 namespace grainwright {
 namespace {
 
-constexpr double same_event = 1e-13;  // relative distance of webs
 // A core never reaches its wall, and a segment never vanishes, however far a draw strays.
 constexpr double widest_core = 0.999;
 constexpr double shortest_segment = 1e-3;  // of its length
@@ -60,9 +59,16 @@ FiringGround::FiringGround(const Motor& motor, std::vector<Fault> faults,
       chamber_(motor.propellant, motor.nozzle, motor.day),
       faults_(std::move(faults)),
       shapes_(std::move(shapes)),
-      as_drawn_(scene(0)) {}
+      as_drawn_(&scene(0)) {}
 
-Scene FiringGround::scene(FaultSet set) const {
+const Scene& FiringGround::scene(FaultSet faults) const {
+  const std::lock_guard lock(scenes_->busy);
+  const auto found = scenes_->known.find(faults);
+  if (found != scenes_->known.end()) return found->second;
+  return scenes_->known.emplace(faults, made(faults)).first->second;
+}
+
+Scene FiringGround::made(FaultSet set) const {
   Scene scene = scene_of(motor_);
   for (std::size_t i = 0; i < faults_.size(); ++i) {
     if ((set >> i & 1U) != 0) scene = with_fault(std::move(scene), faults_[i]);
@@ -71,6 +77,12 @@ Scene FiringGround::scene(FaultSet set) const {
     if (piece.segment.core) shapes_->fill(piece);
   }
   put_in_order(scene);
+  StretchSum shaped;
+  for (const ScenePiece& piece : scene.pieces) {
+    if (piece.segment.core) shaped.add(piece.shaped, piece.count);
+  }
+  shaped.add_up(scene.shaped);
+  scene.shaped = coarser(scene.shaped);
   return scene;
 }
 
@@ -79,8 +91,8 @@ QuickFiring::QuickFiring(const FiringGround& ground) : ground_(&ground) {}
 const Scene& QuickFiring::scene(FaultSet faults) {
   if (faults == 0) return ground_->as_drawn();
   const auto found = scenes_.find(faults);
-  if (found != scenes_.end()) return found->second;
-  return scenes_.emplace(faults, ground_->scene(faults)).first->second;
+  if (found != scenes_.end()) return *found->second;
+  return *scenes_.emplace(faults, &ground_->scene(faults)).first->second;
 }
 
 void QuickFiring::take(const Draw& draw) {
@@ -103,19 +115,17 @@ void QuickFiring::take(const Draw& draw) {
 void QuickFiring::lay_out(const Draw& draw, const Scene& scene) {
   parts_.clear();
   ports_ = {};
-  for (const ScenePiece& piece : scene.pieces) {
-    const std::size_t before = parts_.size();
-    add_piece(piece, draw);
-    for (std::size_t i = before; i < parts_.size(); ++i) {
-      for (double& c : parts_[i].area.c) c *= piece.count;
-    }
+  parts_.add(scene.shaped, 1);
+  for (const ScenePiece& piece : scene.pieces) add_piece(piece, draw);
+  parts_.add_up(stretches_);
+  greatest_area_ = 0;
+  for (const Stretch& stretch : stretches_) {
+    greatest_area_ = std::max(greatest_area_, area_range(stretch).greatest);
   }
-  add_up();
 }
 
 void QuickFiring::add_piece(const ScenePiece& piece, const Draw& draw) {
   if (piece.segment.core) {
-    parts_.insert(parts_.end(), piece.shaped.begin(), piece.shaped.end());
     ports_.add(piece.count, piece.shaped.front().area(0), piece.nozzle_face, piece.port_area);
     return;
   }
@@ -127,31 +137,12 @@ void QuickFiring::add_piece(const ScenePiece& piece, const Draw& draw) {
   const double web = (segment.outer_diameter - segment.core_diameter) / 2;
   const double offset = std::min(draw.offset[piece.layer], widest_core * web);
   if (offset > 0 && segment.bare(Face::core) && !segment.bare(Face::outer)) {
-    add_off_centre(segment, offset, parts_);
+    off_centre_.clear();
+    add_off_centre(segment, offset, off_centre_);
+    parts_.add(off_centre_, piece.count);
   } else {
-    parts_.push_back({0, burnout_web(segment), area});
-  }
-}
-
-/// The whole stack's stretches, between the webs at which any part of it ends.
-void QuickFiring::add_up() {
-  events_.clear();
-  for (const Stretch& part : parts_) events_.push_back(part.to);
-  std::ranges::sort(events_);
-  stretches_.clear();
-  greatest_area_ = 0;
-  double from = 0;
-  for (double to : events_) {
-    if (to <= from * (1 + same_event)) continue;
-    Stretch stretch{from, to, {}};
-    const double middle = (from + to) / 2;
-    for (const Stretch& part : parts_) {
-      if (middle <= part.from || middle >= part.to) continue;
-      for (std::size_t k = 0; k < 3; ++k) stretch.area.c[k] += part.area.c[k];
-    }
-    stretches_.push_back(stretch);
-    greatest_area_ = std::max(greatest_area_, area_range(stretch).greatest);
-    from = to;
+    const Stretch whole{0, burnout_web(segment), area};
+    parts_.add({&whole, 1}, piece.count);
   }
 }
 

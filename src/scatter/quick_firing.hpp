@@ -16,6 +16,7 @@
 #include "grainwright/scatter/port_load.hpp"
 #include "inputs.hpp"
 #include "scene.hpp"
+#include "stretches.hpp"
 
 namespace grainwright {
 
@@ -39,18 +40,26 @@ class FiringGround {
   [[nodiscard]] const Motor& motor() const { return motor_; }
   [[nodiscard]] const SteadyChamber& chamber() const { return chamber_; }
   [[nodiscard]] const std::vector<Fault>& faults() const { return faults_; }
-  [[nodiscard]] Scene scene(FaultSet faults) const;
-  [[nodiscard]] const Scene& as_drawn() const { return as_drawn_; }
+  /// Stays where it is as long as the ground.
+  [[nodiscard]] const Scene& scene(FaultSet faults) const;
+  [[nodiscard]] const Scene& as_drawn() const { return *as_drawn_; }
   /// From steady peaks to judged ones; as they are until it is set.
   [[nodiscard]] const Carry& carry() const { return carry_; }
   [[nodiscard]] Carry& carry() { return carry_; }
 
  private:
+  struct Scenes {
+    std::mutex busy;
+    std::map<FaultSet, Scene> known;
+  };
+  [[nodiscard]] Scene made(FaultSet faults) const;
+
   Motor motor_;
   SteadyChamber chamber_;
   std::vector<Fault> faults_;
   std::shared_ptr<Shapes> shapes_;
-  Scene as_drawn_;
+  std::shared_ptr<Scenes> scenes_ = std::make_shared<Scenes>();
+  const Scene* as_drawn_;
   Carry carry_;
 };
 
@@ -94,7 +103,6 @@ class QuickFiring {
  private:
   void lay_out(const Draw& draw, const Scene& scene);
   void add_piece(const ScenePiece& piece, const Draw& draw);
-  void add_up();
   void set_throat(double diameter);
   [[nodiscard]] const ThrustLaw& law_near(long step);
   [[nodiscard]] const Scene& scene(FaultSet faults);
@@ -102,9 +110,9 @@ class QuickFiring {
   [[nodiscard]] double thrust(double pressure) const;
 
   const FiringGround* ground_;
-  std::map<FaultSet, Scene> scenes_;
-  std::vector<Stretch> parts_;  // of single pieces, times their count
-  std::vector<double> events_;
+  std::map<FaultSet, const Scene*> scenes_;
+  StretchSum parts_;
+  std::vector<Stretch> off_centre_;  // of one piece
   std::vector<Stretch> stretches_;
   double greatest_area_ = 0;
   double strain_ = 1;  // density, c* and throat on the load, against the motor as drawn

@@ -29,6 +29,8 @@ struct ScenePiece {
 struct Scene {
   std::vector<ScenePiece> pieces;
   double throat_diameter = 0;  ///< m
+  /// Of all pieces with such cores together, from lighting to the last one's burnout.
+  std::vector<Stretch> shaped = {};
 };
 
 [[nodiscard]] Scene scene_of(const Motor& motor);
