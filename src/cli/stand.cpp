@@ -5,6 +5,7 @@
 
 #include "grainwright/error.hpp"
 #include "json.hpp"
+#include "numbers.hpp"
 #include "stand_options.hpp"
 #include "stand_result.hpp"
 #include "target.hpp"
@@ -40,10 +41,25 @@ Motor motor_as_weighed(const Job& job, double propellant_mass, std::vector<std::
   return motor;
 }
 
+/// A complaint of a log's, in the words of the command line.
+[[noreturn]] void complain(const InputError& error, const std::string& file) {
+  auto found = error.complaints();
+  for (Complaint& complaint : found) {
+    if (complaint.place.file.empty()) complaint.place.file = file;
+    complaint.key = option_of(complaint.key);
+  }
+  throw InputError(std::move(found));
+}
+
 /// Reads one log into the result, and cleans it.
 Trace read(StandResult& result, const std::string& file, const LogFormat& format,
-           const Handling& handling) {
-  Log log = read_log(file, format);
+          const Handling& handling) {
+  Log log;
+  try {
+    log = read_log(file, format);
+  } catch (const InputError& error) {
+    complain(error, file);
+  }
   LogTold told{.file = file, .log = {}, .used = log.time.size()};
   told.log.rows = log.rows;
   told.log.faults = log.faults;
@@ -52,9 +68,7 @@ Trace read(StandResult& result, const std::string& file, const LogFormat& format
   try {
     return cleaned(std::move(log), handling);
   } catch (const InputError& error) {
-    auto found = error.complaints();
-    for (Complaint& complaint : found) complaint.place.file = file;
-    throw InputError(std::move(found));
+    complain(error, file);
   }
 }
 
@@ -72,13 +86,16 @@ struct Asked {
 };
 
 void need_job(const Asked& asked, const Arguments& arguments) {
-  for (const std::string option : {"save", "with", "hold", "only-peak-and-time", "rate-error"}) {
+  for (const std::string option : {"save", "with", "hold", "only-peak-and-time", "rate-error", "save-doubtful"}) {
     if (arguments.has(option) && !asked.job_file) {
       throw InputError("--" + option, "given without --job", "--job JOB beside it");
     }
   }
   if (arguments.has("force") && !asked.save) {
     throw InputError("--force", "given alone", "--save FILE beside it");
+  }
+  if (arguments.has("save-doubtful") && !asked.save) {
+    throw InputError("--save-doubtful", "given alone", "--save FILE beside it");
   }
   if (arguments.operands().empty() == !asked.seen) {
     throw InputError("LOG", asked.seen ? "given with --only-peak-and-time" : "not given",
@@ -100,9 +117,23 @@ Asked asked_of(const Arguments& arguments) {
               .fit = fit_options_of(arguments),
               .seen = peak_and_time_of(arguments),
               .others = others_of(arguments),
-              .rate_error = error_of(arguments, "rate-error")};
+              .rate_error = error_of(arguments, "rate-error", 0)};
   need_job(asked, arguments);
   return asked;
+}
+
+/// The law, and whether it is to be believed.
+void take_fit(StandResult& result, const FitOptions& options) {
+  result.trusted = options;
+  try {
+    result.fit = fit(result.shots, options);
+  } catch (const InputError&) {
+    // What is doubted anyhow may well be no firing of this motor.
+    if (result.doubts.empty()) throw;
+    return;
+  }
+  result.trips = round_trips(result.shots, *result.fit, options);
+  result.doubts = doubts_on(result.shots, *result.fit, result.trips);
 }
 
 void take_log(StandResult& result, const Arguments& arguments, const Job* job, Asked& asked) {
@@ -113,11 +144,14 @@ void take_log(StandResult& result, const Arguments& arguments, const Job* job, A
   if (job != nullptr && job->nozzle) options.throat_area = job->nozzle->throat_area();
   std::optional<Motor> motor;
   if (job != nullptr) motor = motor_as_weighed(*job, options.propellant_mass, result.remarks);
-  if (options.scale_error == 0) {
-    result.remarks.emplace_back("the load cell is taken as exact; --scale-error says otherwise");
+  if (!arguments.has("scale-error")) {
+    result.remarks.push_back(fmt::format(
+        "the load cell is trusted to {}, one standard deviation; --scale-error says otherwise",
+        percent(options.scale_error)));
   }
   result.trace = read(result, arguments.operand(), asked.format, asked.handling);
   result.figures = figures_of(*result.trace, options);
+  result.doubts = result.trace->doubts;
   if (!motor) return;
   result.shots.push_back({std::move(*motor), lighting_of(*job), std::move(*result.trace)});
   result.comparison = compare(result.shots.front(), *result.figures, asked.rate_error);
@@ -131,13 +165,13 @@ void take_log(StandResult& result, const Arguments& arguments, const Job* job, A
     result.shots.push_back(
         {std::move(shot), lighting_of(other), read(result, log, asked.format, handling)});
   }
-  result.fit = fit(result.shots, asked.fit);
+  take_fit(result, asked.fit);
   result.trace = std::move(result.shots.front().trace);
 }
 
 StandResult found(const Arguments& arguments, const Job* job, Asked& asked) {
   StandResult result;
-  result.scale_error = asked.fit.scale_error;
+  result.trusted = asked.fit;
   if (!asked.seen) {
     take_log(result, arguments, job, asked);
     return result;
@@ -157,16 +191,18 @@ void save(Asked& asked, const Arguments& arguments, const StandResult& result) {
   }
   Propellant propellant = motor.propellant;
   propellant.measured = result.fit->measured(date_of(arguments), logs);
+  propellant.measured->doubtful = words_of(result.doubts);
   asked.targets.put(
       "save", with_measured(whole_file(*asked.job_file), propellant, motor.nozzle.efficiency));
   asked.targets.write();
 }
 
-std::string next_step(const Asked& asked, const Arguments& arguments) {
+std::string next_step(const Asked& asked, const Arguments& arguments, bool saved) {
   if (!asked.job_file) {
     return fmt::format("grainwright stand {} --job JOB", arguments.operand());
   }
-  if (asked.save) return fmt::format("grainwright design {}, or fire it", *asked.save);
+  if (saved) return fmt::format("grainwright design {}, or fire it", *asked.save);
+  if (asked.save) return "a log, or a job, of which the above is not true";
   return fmt::format("the same with --save FILE, then grainwright design FILE");
 }
 
@@ -184,21 +220,32 @@ Output run(const Arguments& arguments) {
   if (asked.job_file) job = read_job(*asked.job_file);
   if (job) asked.targets.keep_clear_of(*job);
   const StandResult result = found(arguments, job ? &*job : nullptr, asked);
-  if (asked.save) save(asked, arguments, result);
+  // What would be kept is made first: nothing is written where it cannot be.
+  const bool doubted = !result.doubts.empty();
+  const bool saved =
+      asked.save && result.fit && (!doubted || arguments.has("save-doubtful"));
+  if (saved) save(asked, arguments, result);
+  const Exit exit = doubted ? Exit::no : Exit::fine;
   switch (arguments.format()) {
     case Format::json:
-      return {written(json_of(result)), Exit::fine};
+      return {written(json_of(result, saved)), exit};
     case Format::csv:
-      return {csv(result), Exit::fine};
+      return {csv(result), exit};
     case Format::text:
       break;
   }
   const UnitSystem units = arguments.units().value_or(job ? job->units : UnitSystem::us);
   Page page = stand_page(job ? &*job : nullptr, result, units);
-  if (asked.save) page.heading(fmt::format("The job with this law is saved as {}.", *asked.save));
+  if (saved) {
+    page.heading(fmt::format("The job with this law is saved as {}{}.", *asked.save,
+                             doubted ? ", stamped doubtful" : ""));
+  } else if (asked.save) {
+    page.heading("NOTHING IS SAVED: see the doubts. --save-doubtful would keep the law, and say "
+                 "so wherever it is used.");
+  }
   page.heading(short_caution);
-  page.next(next_step(asked, arguments));
-  return {page.text(), Exit::fine};
+  page.next(next_step(asked, arguments, saved));
+  return {page.text(), exit};
 }
 
 }  // namespace

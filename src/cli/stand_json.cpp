@@ -32,7 +32,8 @@ Json json_of(const Trace& trace) {
   for (const LogGap& gap : trace.gaps) {
     gaps.push_back({{"time_s", gap.time}, {"length_s", gap.length}, {"line", gap.line}});
   }
-  return {{"ignition_s", trace.ignition},
+  return {{"remarks", trace.remarks},
+          {"ignition_s", trace.ignition},
           {"tare_N", trace.tare},
           {"noise_N", trace.noise},
           {"drift_N", trace.drift},
@@ -43,19 +44,51 @@ Json json_of(const Trace& trace) {
           {"clipped_rows", trace.clipped}};
 }
 
+Json json_of(const WebFactor& factor) {
+  return {{"start", factor.start}, {"middle", factor.middle}, {"end", factor.end}};
+}
+
 Json json_of(const Fit& fit) {
   return {{"rate_m_s", fit.rate.value},
           {"at_Pa", fit.at},
           {"n", fit.n.value},
           {"n_fitted", fit.n_fitted},
+          {"n_error", fit.n.error},
+          {"rate_error", fit.rate.error / fit.rate.value},
           {"efficiency", fit.efficiency.value},
           {"efficiency_fitted", fit.efficiency_fitted},
           {"characteristic_velocity_m_s", fit.characteristic_velocity.value},
           {"characteristic_velocity_fitted", fit.c_star_fitted},
-          {"parameters", {"ln rate", "n", "ln efficiency", "ln characteristic velocity"}},
+          {"parameters",
+           {"ln rate", "n", "ln efficiency", "ln characteristic velocity", "web start", "web end"}},
           {"covariance", fit.covariance},
           {"misfit", fit.misfit},
-          {"words", fit.n_words}};
+          {"words", fit.n_words},
+          {"web_fitted", fit.web_fitted},
+          {"web_factor", json_of(fit.web_factor.value_or(WebFactor{}))},
+          {"web_words", fit.web_words},
+          {"remarks", fit.remarks}};
+}
+
+Json json_of(const RoundTrip& trip) {
+  Json figures = Json::object();
+  for (const Compared& one : trip.figures) {
+    figures[one.name] = {{"measured", one.measured}, {"fired", one.predicted}};
+  }
+  return {{"figures", figures}, {"allowed", trip.allowed}, {"met", trip.met()}};
+}
+
+Json json_of(const FitOptions& trusted) {
+  return {{"scale_error", trusted.scale_error},
+          {"pressure_error", trusted.pressure_error},
+          {"throat_error_m", trusted.throat_error},
+          {"clock_error", trusted.clock_error},
+          {"lag_error_s", trusted.lag_error},
+          {"characteristic_velocity_error", trusted.c_star_error},
+          {"n_error", trusted.n_error},
+          {"web_error", trusted.web_error},
+          {"batch_error", trusted.batch_error},
+          {"model_error", trusted.model_error}};
 }
 
 Json json_of(const Comparison& comparison) {
@@ -122,16 +155,27 @@ std::vector<Column> columns_of(const Beside& rows) {
   return columns;
 }
 
-Json json_of(const StandResult& result) {
+Json json_of(const StandResult& result, bool saved) {
   Json stand = Json::object();
   if (result.figures) add_figures(stand, *result.figures);
   if (result.fit) stand["fit"] = json_of(*result.fit);
   if (result.comparison) stand["comparison"] = json_of(*result.comparison);
   Json logs = Json::array();
   for (const LogTold& told : result.logs) logs.push_back(json_of(told));
-  Json json = {{"stand", stand}, {"logs", logs}};
+  Json doubts = Json::array();
+  for (const Doubt& doubt : result.doubts) {
+    doubts.push_back({{"doubt", words_for(doubt.kind)}, {"words", doubt.words}});
+  }
+  Json trips = Json::array();
+  for (const RoundTrip& trip : result.trips) trips.push_back(json_of(trip));
+  Json json = {{"stand", stand},
+               {"logs", logs},
+               {"doubts", doubts},
+               {"saved", saved},
+               {"round_trip", trips},
+               {"trusted", json_of(result.trusted)}};
   if (result.trace) json["cleaning"] = json_of(*result.trace);
-  json["remarks"] = result.remarks;
+  json["remarks"] = remarks_of(result);
   if (result.trace) {
     const Beside rows = beside(*result.trace, result.comparison ? &*result.comparison : nullptr,
                                result.fit ? &*result.fit : nullptr, curve_rows);

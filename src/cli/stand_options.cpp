@@ -90,11 +90,14 @@ const std::vector<Option>& stand_options() {
        "no log: a peak reading and a burn time, e.g. \"118 lbf, 0.7 s\""},
       {"time-error", "T", "of that time, one standard deviation; else 0.03 s"},
       {"propellant", "M", "mass of propellant as weighed"},
-      {"scale-error", "E", "of the load cell, one standard deviation, e.g. \"10 %\"; else 0"},
+      {"scale-error", "E", "of the load cell, one standard deviation, e.g. \"10 %\"; else 2 %"},
+      {"throat-error", "D", "of the throat's diameter, likewise; else 0.1 mm"},
+      {"clock-error", "E", "of the logger's clock, likewise; else 1 %"},
       {"pressure-error", "E", "of the pressure sensor, likewise"},
       {"rate-error", "E", "of the predicted burn rate; else the job's, or 10 %"},
-      {"hold", "n,efficiency", "keep the job's in the fit"},
+      {"hold", "n,efficiency,web", "keep the job's in the fit"},
       {"save", "FILE", "write the job with the measured law to FILE"},
+      {"save-doubtful", "", "with --save: keep a law that is doubted; the job then says so"},
       {"date", "DATE", "of the firing, for --save; else today"},
       {"force", "", "let --save replace an existing file"},
       {"delimiter", "D", "comma, semicolon, tab, bar or blank; else found out"},
@@ -151,8 +154,8 @@ Handling handling_of(const Arguments& arguments) {
   return handling;
 }
 
-double error_of(const Arguments& arguments, const std::string& option) {
-  const double error = arguments.quantity(option, Dimension::ratio, 0);
+double error_of(const Arguments& arguments, const std::string& option, double otherwise) {
+  const double error = arguments.quantity(option, Dimension::ratio, otherwise);
   if (!(error >= 0 && error < 1)) {
     throw InputError("--" + option, *arguments.text(option), "from 0 to under 100 %");
   }
@@ -161,8 +164,14 @@ double error_of(const Arguments& arguments, const std::string& option) {
 
 FitOptions fit_options_of(const Arguments& arguments) {
   FitOptions options;
-  options.scale_error = error_of(arguments, "scale-error");
-  options.pressure_error = error_of(arguments, "pressure-error");
+  options.scale_error = error_of(arguments, "scale-error", options.scale_error);
+  options.clock_error = error_of(arguments, "clock-error", options.clock_error);
+  options.throat_error =
+      arguments.quantity("throat-error", Dimension::length, options.throat_error);
+  if (!(options.throat_error >= 0)) {
+    throw InputError("--throat-error", *arguments.text("throat-error"), "0 or more");
+  }
+  options.pressure_error = error_of(arguments, "pressure-error", 0);
   const auto held = arguments.text("hold");
   if (!held) return options;
   for (const std::string& one : split(*held, ',')) {
@@ -170,8 +179,10 @@ FitOptions fit_options_of(const Arguments& arguments) {
       options.hold_n = true;
     } else if (one == "efficiency") {
       options.hold_efficiency = true;
+    } else if (one == "web") {
+      options.hold_web = true;
     } else {
-      throw InputError("--hold", one, "n, efficiency, or both with a comma between them");
+      throw InputError("--hold", one, "n, efficiency, web, or some with commas between them");
     }
   }
   return options;
@@ -190,7 +201,7 @@ std::optional<PeakAndTime> peak_and_time_of(const Arguments& arguments) {
   if (!(seen.peak_thrust > 0 && seen.time > 0)) {
     throw InputError("--only-peak-and-time", *given, "both above 0");
   }
-  const double scale = error_of(arguments, "scale-error");
+  const double scale = error_of(arguments, "scale-error", 0);
   seen.peak_error = scale > 0 ? scale : display_error;
   seen.time_error = arguments.quantity("time-error", Dimension::time, frame_error) / seen.time;
   if (!(seen.time_error > 0 && seen.time_error < 1)) {
@@ -212,6 +223,27 @@ std::vector<std::pair<std::string, std::string>> others_of(const Arguments& argu
     others.emplace_back(one.substr(0, equals), one.substr(equals + 1));
   }
   return others;
+}
+
+std::string option_of(const std::string& key) {
+  static const std::pair<const char*, const char*> known[] = {
+      {"tare", "--tare"},
+      {"thrust_reads", "--thrust-reads"},
+      {"from and to", "--from and --to"},
+      {"time_column", "--time-column"},
+      {"force_column", "--force-column"},
+      {"pressure_column", "--pressure-column"},
+      {"time_unit", "--time-unit"},
+      {"force_unit", "--force-unit"},
+      {"pressure_unit", "--pressure-unit"},
+      {"sample_rate", "--sample-rate"},
+      {"force_per_count", "--force-per-count"},
+      {"pressure_per_count", "--pressure-per-count"},
+      {"thousands", "--thousands"},
+  };
+  const auto same = [&](const auto& one) { return key == one.first; };
+  const auto found = std::ranges::find_if(known, same);
+  return found == std::end(known) ? key : found->second;
 }
 
 std::string date_of(const Arguments& arguments) {

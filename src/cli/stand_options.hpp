@@ -25,7 +25,10 @@ namespace grainwright::cli {
     const Arguments& arguments);
 /// --date, or today.
 [[nodiscard]] std::string date_of(const Arguments& arguments);
-/// A quantity from 0 to under 1, 0 where it is not given.
-[[nodiscard]] double error_of(const Arguments& arguments, const std::string& option);
+/// A quantity from 0 to under 1.
+[[nodiscard]] double error_of(const Arguments& arguments, const std::string& option,
+                              double otherwise);
+/// The option that says what the library calls by a field's name; other keys as they are.
+[[nodiscard]] std::string option_of(const std::string& key);
 
 }  // namespace grainwright::cli

@@ -155,7 +155,48 @@ void tell_ellipse(Page& page, const Fit& fit, UnitSystem units) {
       ellipse_factor * fit.n.error));
 }
 
-void tell_fit(Page& page, const Fit& fit, std::size_t logs, UnitSystem units) {
+void tell_web(Page& page, const Fit& fit, UnitSystem units) {
+  page.paragraph(fit.web_words);
+  if (!fit.web_factor) return;
+  std::vector<double> share, factor;
+  for (int i = 0; i <= 40; ++i) {
+    share.push_back(i / 40.0);
+    factor.push_back((*fit.web_factor)(i / 40.0));
+  }
+  page.drawing(drawn({"share of the web", Dimension::ratio, share},
+                     {"rate over the law's", Dimension::ratio, factor}, units, utf8_locale()));
+}
+
+/// What the errors allow for, with its numbers.
+std::string trusted_words(const FitOptions& trusted, const Fit& fit, std::size_t logs,
+                          UnitSystem units) {
+  std::string words = fmt::format(
+      "The errors allow for a load cell off by {}, a throat by {}, a clock by {}, a lag of {:.2g} "
+      "ms, a model off by {} of peak thrust",
+      percent(trusted.scale_error), show(trusted.throat_error, Dimension::length, units, 2),
+      percent(trusted.clock_error), trusted.lag_error * 1e3, percent(trusted.model_error));
+  if (!fit.c_star_fitted) words += fmt::format(", a c* by {}", percent(trusted.c_star_error));
+  if (!fit.n_fitted) words += fmt::format(", an exponent by {:.2g}", trusted.n_error);
+  if (!fit.web_fitted) words += fmt::format(", a rate along the web by {}", percent(trusted.web_error));
+  if (logs > 1) words += fmt::format(", a rate from firing to firing by {}", percent(trusted.batch_error));
+  return words + " (each one standard deviation; common practice, no source).";
+}
+
+void tell_round_trip(Page& page, const RoundTrip& trip, UnitSystem units) {
+  page.heading("Fired again with this law");
+  Table table{.align = "lrrr", .head = {"", "measured", "fired", "fired / measured"}};
+  for (const Compared& one : trip.figures) {
+    const auto cells = column({one.measured, one.predicted}, one.dimension, units);
+    table.rows.push_back({head(one.name, one.dimension, units), cells[0], cells[1],
+                          fmt::format("{:.3f}{}", one.predicted / one.measured,
+                                      one.within() ? "" : ", TOO FAR")});
+  }
+  page.table(table);
+  page.paragraph(fmt::format("At most {} either way is taken.", percent(trip.allowed)));
+}
+
+void tell_fit(Page& page, const Fit& fit, const FitOptions& trusted, std::size_t logs,
+              UnitSystem units) {
   using enum Dimension;
   page.heading("Burn law that this implies");
   Table table{.align = "ll"};
@@ -166,12 +207,15 @@ void tell_fit(Page& page, const Fit& fit, std::size_t logs, UnitSystem units) {
   const double rate_error = fit.rate.error / fit.rate.value;
   row("rate at " + show(fit.at, pressure, units),
       fmt::format("{}, plus or minus {} by {}", show(fit.rate.value, speed, units),
-                  percent(rate_error), of_log ? "the log's noise" : "the errors of peak and time"));
+                  percent(rate_error), of_log ? "log and instruments" : "the errors of peak and time"));
   row("rate of the next firing",
       "plus or minus " + percent(std::hypot(rate_error, firing_to_firing)));
   row("exponent", fit.n_fitted
                       ? fmt::format("{:.4f}, plus or minus {:.2g}", fit.n.value, fit.n.error)
-                      : fmt::format("{:.4g}, held", fit.n.value));
+                      : fmt::format("{:.4g}, held{}", fit.n.value,
+                                    fit.n.error > 0
+                                        ? fmt::format("; taken as known to {:.2g}", fit.n.error)
+                                        : ""));
   row("nozzle efficiency", fit.efficiency_fitted
                                ? plus_minus(fit.efficiency, ratio, units)
                                : show(fit.efficiency.value, ratio, units) + ", held");
@@ -183,9 +227,10 @@ void tell_fit(Page& page, const Fit& fit, std::size_t logs, UnitSystem units) {
   page.table(table);
   page.paragraph(fit.n_words);
   if (fit.n_fitted) tell_ellipse(page, fit, units);
+  if (of_log) tell_web(page, fit, units);
+  if (of_log) page.paragraph(trusted_words(trusted, fit, logs, units));
   page.paragraph(fmt::format(
-      "Least squares of the transient firing against {}. Errors are one standard deviation; they "
-      "know nothing of what the model leaves out. One log knows nothing of the next batch: --save "
+      "Least squares of the transient firing against {}. Errors are one standard deviation. One log knows nothing of the next batch: --save "
       "adds {} to each, in quadrature.",
       logs == 0 ? "the peak and the time" : counted(static_cast<long long>(logs), "log"),
       percent(firing_to_firing)));
@@ -207,20 +252,29 @@ void tell_curve(Page& page, const Trace& trace, UnitSystem units) {
 
 }  // namespace
 
-Page stand_page(const Job* job, const StandResult& result, UnitSystem units) {
-  Page page;
-  page.heading(job != nullptr ? title_of("Stand", *job) : "Stand");
-  for (const LogTold& told : result.logs) tell_log(page, told);
+std::vector<std::string> remarks_of(const StandResult& result) {
   std::vector<std::string> remarks = result.remarks;
   const auto take = [&](const std::vector<std::string>& more) {
     remarks.insert(remarks.end(), more.begin(), more.end());
   };
+  if (result.trace) take(result.trace->remarks);
+  if (result.figures) take(result.figures->remarks);
+  if (result.fit) take(result.fit->remarks);
+  return remarks;
+}
+
+Page stand_page(const Job* job, const StandResult& result, UnitSystem units) {
+  Page page;
+  page.heading(job != nullptr ? title_of("Stand", *job) : "Stand");
+  if (!result.doubts.empty()) {
+    page.heading("DOUBTFUL: no law is to be learnt from this");
+    for (const Doubt& doubt : result.doubts) page.item("- ", doubt.words);
+  }
+  for (const LogTold& told : result.logs) tell_log(page, told);
   if (result.trace) {
     tell_cleaning(page, *result.trace, units);
     tell_figures(page, *result.figures, units);
     tell_curve(page, *result.trace, units);
-    take(result.trace->remarks);
-    take(result.figures->remarks);
   }
   if (result.seen) {
     page.heading("Seen");
@@ -230,10 +284,10 @@ Page stand_page(const Job* job, const StandResult& result, UnitSystem units) {
   }
   if (result.comparison) tell_comparison(page, *result.comparison, units);
   if (result.fit) {
-    tell_fit(page, *result.fit, result.logs.size(), units);
-    take(result.fit->remarks);
+    tell_fit(page, *result.fit, result.trusted, result.logs.size(), units);
+    if (!result.trips.empty()) tell_round_trip(page, result.trips.front(), units);
   }
-  tell_remarks(page, remarks);
+  tell_remarks(page, remarks_of(result));
   return page;
 }
 

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "grainwright/job/job.hpp"
-#include "grainwright/stand/compare.hpp"
+#include "grainwright/stand/round_trip.hpp"
 #include "json.hpp"
 #include "page.hpp"
 
@@ -29,14 +29,18 @@ struct StandResult {
   std::optional<PeakAndTime> seen;
   std::optional<Comparison> comparison;
   std::optional<Fit> fit;
-  double scale_error = 0;
+  std::vector<RoundTrip> trips;   ///< one a log
+  std::vector<Doubt> doubts;      ///< why no law is saved
+  FitOptions trusted;             ///< how far instruments, job and model are
   std::vector<std::string> remarks;
 };
 
+/// All remarks: of log, figures and fit.
+[[nodiscard]] std::vector<std::string> remarks_of(const StandResult& result);
 /// The columns that there are.
 [[nodiscard]] std::vector<Column> columns_of(const Beside& rows);
 /// `job` is null where none was given.
 [[nodiscard]] Page stand_page(const Job* job, const StandResult& result, UnitSystem units);
-[[nodiscard]] Json json_of(const StandResult& result);
+[[nodiscard]] Json json_of(const StandResult& result, bool saved);
 
 }  // namespace grainwright::cli

@@ -30,8 +30,8 @@ constexpr double past_event = 1.02;
 
 class Burn {
  public:
-  Burn(const Motor& motor, const AxialOptions& options, const Summary& steady)
-      : flow_(motor),
+  Burn(const Motor& motor, const AxialOptions& options, const Summary& steady, double burnout)
+      : flow_(motor, burnout),
         throat_(motor),
         stack_(motor.grain, options.slices),
         state_(stack_.web_count() + sums, 0.0),
@@ -174,7 +174,7 @@ void fill_summary(Summary& summary, const Burn& burn) {
 Firing fire_axial(const PreparedMotor& motor, const AxialOptions& options) {
   Firing firing;
   firing.summary = motor.steady();
-  Burn burn(motor.motor(), options, motor.steady());
+  Burn burn(motor.motor(), options, motor.steady(), motor.burnback().burnout());
   try {
     burn.run();
     fill_summary(firing.summary, burn);
@@ -192,12 +192,13 @@ Firing fire_axial(const PreparedMotor& motor, const AxialOptions& options) {
 PortProfile port_at_lighting(const Motor& motor, const AxialOptions& options) {
   if (auto found = complaints(motor); !found.empty()) throw InputError(std::move(found));
   const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
+  const double burnout = Burnback(motor.grain).burnout();
   const AxialStack stack(motor.grain, options.slices);
   const Webs webs(stack.web_count(), 0.0);
   Webs rates = webs;
   PortProfile profile;
   try {
-    AxialFlow(motor).solve(stack, webs, 0, chamber.pressure(stack.burning_area(webs)), rates,
+    AxialFlow(motor, burnout).solve(stack, webs, 0, chamber.pressure(stack.burning_area(webs) * chamber.factor(0)), rates,
                            &profile);
   } catch (const PortChokes& chokes) {
     throw InputError("segment " + std::to_string(chokes.port.layer + 1) + ": core",

@@ -52,8 +52,8 @@ double AxialFlow::stiffness(double pressure) const {
   return std::max(least, 1 - std::log(grown) / std::log1p(step));
 }
 
-double AxialFlow::rate(double pressure, double mass_flux) const {
-  const double base = law_.rate(pressure);
+double AxialFlow::rate(double pressure, double mass_flux, double web) const {
+  const double base = still_rate(pressure, web);
   return erosion_ ? eroded_rate(*erosion_, base, density_, mass_flux, stack_length_) : base;
 }
 
@@ -95,7 +95,7 @@ class AxialFlow::March {
 
   void burn_end(const Piece& piece, Face face, std::size_t web, std::size_t slice) {
     if (!piece.segment.bare(face)) return;
-    rates_[web] = flow_.law_.rate(stream_.pressure);
+    rates_[web] = flow_.still_rate(stream_.pressure, webs_[web]);
     waiting_ += flow_.density_ * rates_[web] * stack_.section(slice, webs_);
   }
 
@@ -106,7 +106,7 @@ class AxialFlow::March {
       if (!take(after_entering(flow_.gas_, stream_, port, std::exchange(waiting_, 0)))) {
         return false;
       }
-      rate_ = flow_.rate(stream_.pressure, stream_.mass_flux());
+      rate_ = flow_.rate(stream_.pressure, stream_.mass_flux(), webs_[piece.first]);
       for (std::size_t j = piece.first; j <= piece.last; ++j) {
         if (!along(piece, j)) return false;
       }
@@ -122,7 +122,7 @@ class AxialFlow::March {
     const double making = flow_.density_ * stack_.girth(j, webs_) * stack_.length(piece, j, webs_);
     const auto middle = after_adding(flow_.gas_, stream_, making * rate_ / 2);
     if (!middle) return false;
-    rate_ = flow_.rate(middle->pressure, middle->mass_flux());
+    rate_ = flow_.rate(middle->pressure, middle->mass_flux(), webs_[j]);
     if (making != 0) rates_[j] = rate_;
     if (profile_ != nullptr) note(piece, j, *middle);
     return take(after_adding(flow_.gas_, stream_, making * rate_));
@@ -135,7 +135,7 @@ class AxialFlow::March {
   }
 
   void note(const Piece& piece, std::size_t j, const Stream& middle) {
-    const double base = flow_.law_.rate(middle.pressure);
+    const double base = flow_.still_rate(middle.pressure, webs_[j]);
     seen.rate_gain = std::max(seen.rate_gain, rate_ / base);
     const double top = j == piece.first ? webs_[piece.head] : stack_.slices()[j].top;
     profile_->position.push_back(piece.top + top + stack_.length(piece, j, webs_) / 2);
@@ -156,9 +156,11 @@ class AxialFlow::March {
   double rate_ = 0;     // m/s, of the slice before
 };
 
-AxialFlow::AxialFlow(const Motor& motor)
+AxialFlow::AxialFlow(const Motor& motor, double burnout)
     : gas_{motor.propellant.gamma, motor.propellant.gas_heat()},
       law_(motor.propellant.law_at(motor.day.temperature)),
+      web_factor_(motor.propellant.web_factor),
+      burnout_(burnout),
       throat_(motor),
       erosion_(motor.propellant.erosion),
       density_(motor.propellant.density()),

@@ -31,7 +31,8 @@ struct PortChokes {
 
 class AxialFlow {
  public:
-  explicit AxialFlow(const Motor& motor);
+  /// `burnout` is the web of the whole motor, m, which a factor over the web is told by.
+  AxialFlow(const Motor& motor, double burnout);
 
   /// Rates of all fronts (m/s, as many as the stack has webs) and the moment. A profile is filled
   /// when asked for. `guess` is a head pressure to start from. Throws PortChokes.
@@ -40,13 +41,19 @@ class AxialFlow {
 
  private:
   class March;
-  [[nodiscard]] double rate(double pressure, double mass_flux) const;
+  [[nodiscard]] double rate(double pressure, double mass_flux, double web) const;
+  [[nodiscard]] double still_rate(double pressure, double web) const {
+    const double plain = law_.rate(pressure);
+    return web_factor_ ? plain * (*web_factor_)(web / burnout_) : plain;
+  }
   [[nodiscard]] double stiffness(double pressure) const;
   /// Throws where a port chokes just below this head pressure.
   void check_ports(const AxialStack& stack, const Webs& webs, double time, double head) const;
 
   PortGas gas_;
   JoinedLaw law_;
+  std::optional<WebFactor> web_factor_;
+  double burnout_;
   Throat throat_;
   std::optional<Erosion> erosion_;
   double density_;

@@ -40,10 +40,11 @@ std::vector<Gap> gaps_of(const PreparedMotor& prepared) {
   const Motor& motor = prepared.motor();
   const Propellant& propellant = motor.propellant;
   const SteadyChamber& chamber = prepared.chamber();
+  const double factor = chamber.factor(0);
   const double pressure = prepared.steady().initial_pressure;
   // Mach number = flow / (density x rim area x speed of sound), with density p / (R T0).
   const double flux_of_mach = pressure * std::sqrt(propellant.gamma / propellant.gas_heat());
-  const double made = propellant.density() * chamber.law().rate(pressure);
+  const double made = propellant.density() * factor * chamber.law().rate(pressure);
   const std::vector<Segment> segments = segments_of(motor.grain);
   std::vector<Gap> gaps;
   for (std::size_t i = 0; i + 1 < segments.size(); ++i) {

@@ -20,6 +20,30 @@ double thrust_at(const SteadyChamber& chamber, const SteadyChamber::Band& band, 
   return band.full_flow ? law.per_pressure() * pressure - law.loss() : law(pressure);
 }
 
+constexpr double factor_pieces = 48;  // over the web, of one that has a factor
+
+/// One piece under the plain law, from y on: ends and volume are the motor's own.
+Stretch even_piece(const Stretch& piece, const WebFactor& factor, double burnout, double y) {
+  const double width = piece.to - piece.from;
+  const auto slowness = [&](double share) {
+    return 1 / factor((piece.from + share * width) / burnout);
+  };
+  // Boole's rule: the factor is a parabola of which this is a small part.
+  const double even_width = width / 90 *
+                            (7 * slowness(0) + 32 * slowness(0.25) + 12 * slowness(0.5) +
+                             32 * slowness(0.75) + 7 * slowness(1));
+  const double start = piece.area(piece.from) / slowness(0);
+  const double end = piece.area(piece.to) / slowness(1);
+  const double mean = piece.area.integral(piece.from, piece.to) / even_width;
+  // b0 + b1 s + b2 s^2 over s = (Y - y) / even_width.
+  const double b2 = 3 * (start + end) - 6 * mean;
+  const double b1 = end - start - b2;
+  const double per = 1 / even_width;
+  const double c2 = b2 * per * per;
+  const double c1 = b1 * per - 2 * c2 * y;
+  return {y, y + even_width, {{start - b1 * per * y + c2 * y * y, c1, c2}}};
+}
+
 struct Sums {
   double time = 0;
   double impulse = 0;
@@ -38,9 +62,10 @@ void add_stretch(const Stretch& stretch, const SteadyChamber& chamber, Sums& sum
 
 // Mass flux at the nozzle end of each layer's port, where all gas made headward has gathered.
 double greatest_mass_flux(const Burnback& burnback, const SteadyChamber& chamber, double web) {
-  const double burning_area = burnback.burning_area(web);
+  const double factor = chamber.factor(web / burnback.burnout());
+  const double burning_area = burnback.burning_area(web) * factor;
   const auto& band = chamber.band_of(burning_area);
-  const double rate = 1 / chamber.slowness(band, burning_area, band.pressure(burning_area));
+  const double rate = factor / chamber.slowness(band, burning_area, band.pressure(burning_area));
   double headward = 0;
   double greatest = 0;
   const auto& layers = burnback.grain().layers;
@@ -67,7 +92,9 @@ double smallest_port(const Burnback& burnback) {
 class CurveMaker {
  public:
   CurveMaker(const Burnback& burnback, const SteadyChamber& chamber)
-      : chamber_(chamber), stretch_(burnback.stretches().begin()) {}
+      : chamber_(chamber),
+        burnout_(burnback.burnout()),
+        stretch_(burnback.stretches().begin()) {}
 
   // From one event to the next: its start, its end, and equal steps of web between.
   void span(double from, double to, int steps) {
@@ -85,17 +112,24 @@ class CurveMaker {
   void go_on_to(double web) {
     while (true) {
       const double end = std::min(web, stretch_->to);
-      visit_nodes({web_, end, stretch_->area}, chamber_,
-                  [&](const auto&, double, double time) { time_ += time; });
+      pass({web_, end, stretch_->area});
       web_ = end;
       if (end == web) return;
       ++stretch_;
     }
   }
+  void pass(const Stretch& stretch) {
+    const auto add = [&](const auto&, double, double time) { time_ += time; };
+    if (!chamber_.web_factor()) return visit_nodes(stretch, chamber_, add);
+    for (const Stretch& part : even_rate({&stretch, 1}, chamber_.web_factor(), burnout_)) {
+      visit_nodes(part, chamber_, add);
+    }
+  }
   void append(double web) {
     const double area = stretch_->area(web);
-    const SteadyChamber::Band& band = chamber_.band_of(area);
-    const double pressure = band.pressure(area);
+    const double making = area * chamber_.factor(web / burnout_);
+    const SteadyChamber::Band& band = chamber_.band_of(making);
+    const double pressure = band.pressure(making);
     curve_.time.push_back(time_);
     curve_.web.push_back(web);
     curve_.burning_area.push_back(area);
@@ -105,11 +139,37 @@ class CurveMaker {
   }
 
   const SteadyChamber& chamber_;
+  double burnout_;
   std::span<const Stretch>::iterator stretch_;
   double web_ = 0;
   double time_ = 0;
   Curve curve_;
 };
+
+/// Least and greatest area times factor, the least until only slivers are left.
+AreaRange making_range(const Burnback& burnback, const SteadyChamber& chamber,
+                       std::span<const Stretch> even) {
+  AreaRange range{infinity, 0, 0};
+  const double slivers = burnback.slivers_from();
+  // Where in the even web slivers begin: what is left of it takes as long as the last webs do.
+  const auto slowness = [&](double x) { return 1 / chamber.factor(x / burnback.burnout()); };
+  const double rest = burnback.burnout() - slivers;
+  const double left = rest / 6 *
+                      (slowness(slivers) + 4 * slowness(slivers + rest / 2) +
+                       slowness(burnback.burnout()));
+  const double last = even.back().to - left;
+  for (const Stretch& stretch : even) {
+    const AreaRange one = area_range(stretch);
+    if (one.greatest > range.greatest) {
+      range.greatest = one.greatest;
+      range.greatest_at = one.greatest_at;
+    }
+    if (stretch.from >= last) continue;
+    const Stretch kept{stretch.from, std::min(stretch.to, last), stretch.area};
+    range.least = std::min(range.least, area_range(kept).least);
+  }
+  return range;
+}
 
 Curve curve_of(const Burnback& burnback, const SteadyChamber& chamber, int points) {
   CurveMaker curve(burnback, chamber);
@@ -126,6 +186,7 @@ Curve curve_of(const Burnback& burnback, const SteadyChamber& chamber, int point
 
 SteadyChamber::SteadyChamber(const Propellant& propellant, const Nozzle& nozzle, const Day& day)
     : law_(propellant.law_at(day.temperature)),
+      web_factor_(propellant.web_factor),
       thrust_(nozzle, propellant.gamma, propellant.expansion_gamma, day.ambient_pressure),
       throat_area_(nozzle.throat_area()),
       density_(propellant.density()),
@@ -199,6 +260,25 @@ double peak_mass_flux(const Burnback& burnback, const SteadyChamber& chamber) {
   return peak;
 }
 
+std::vector<Stretch> even_rate(std::span<const Stretch> stretches,
+                               const std::optional<WebFactor>& factor, double burnout) {
+  if (!factor) return {stretches.begin(), stretches.end()};
+  std::vector<Stretch> even;
+  double y = 0;
+  for (const Stretch& stretch : stretches) {
+    const double width = stretch.to - stretch.from;
+    const auto parts = static_cast<int>(std::ceil(factor_pieces * width / burnout));
+    for (int i = 0; i < std::max(1, parts); ++i) {
+      const double from = stretch.from + width * i / std::max(1, parts);
+      const double to = i + 1 >= parts ? stretch.to
+                                       : stretch.from + width * (i + 1) / std::max(1, parts);
+      even.push_back(even_piece({from, to, stretch.area}, *factor, burnout, y));
+      y = even.back().to;
+    }
+  }
+  return even;
+}
+
 BurnSums burn_sums(std::span<const Stretch> stretches, const SteadyChamber& chamber) {
   Sums sums;
   for (const Stretch& stretch : stretches) add_stretch(stretch, chamber, sums);
@@ -207,22 +287,30 @@ BurnSums burn_sums(std::span<const Stretch> stretches, const SteadyChamber& cham
 
 Summary steady_summary(const Burnback& burnback, const SteadyChamber& chamber) {
   Sums sums;
-  for (const Stretch& stretch : burnback.stretches()) add_stretch(stretch, chamber, sums);
-  const AreaRange range = burnback.range();
+  AreaRange range = burnback.range();
+  if (chamber.web_factor()) {
+    const double burnout = burnback.burnout();
+    const auto stretches = even_rate(burnback.stretches(), chamber.web_factor(), burnout);
+    for (const Stretch& stretch : stretches) add_stretch(stretch, chamber, sums);
+    range = making_range(burnback, chamber, stretches);
+  } else {
+    for (const Stretch& stretch : burnback.stretches()) add_stretch(stretch, chamber, sums);
+  }
   const auto thrust = [&](double area) {
     const SteadyChamber::Band& band = chamber.band_of(area);
     return thrust_at(chamber, band, band.pressure(area));
   };
   Summary summary;
   summary.initial_burning_area = burnback.burning_area(0);
-  summary.peak_burning_area = range.greatest;
+  summary.peak_burning_area = burnback.range().greatest;
   summary.initial_kn = summary.initial_burning_area / chamber.throat_area();
   summary.peak_kn = summary.peak_burning_area / chamber.throat_area();
-  summary.initial_pressure = chamber.pressure(summary.initial_burning_area);
+  const double at_lighting = summary.initial_burning_area * chamber.factor(0);
+  summary.initial_pressure = chamber.pressure(at_lighting);
   summary.peak_pressure = chamber.pressure(range.greatest);
   summary.lowest_pressure = chamber.pressure(range.least);
   summary.mean_pressure = sums.pressure_time / sums.time;
-  summary.initial_thrust = thrust(summary.initial_burning_area);
+  summary.initial_thrust = thrust(at_lighting);
   summary.peak_thrust = thrust(range.greatest);
   summary.mean_thrust = sums.impulse / sums.time;
   summary.burn_time = sums.time;

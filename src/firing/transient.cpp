@@ -46,6 +46,7 @@ class Follower {
   Follower(const PreparedMotor& prepared, const TransientOptions& options)
       : burnback_(prepared.burnback()),
         law_(prepared.chamber().law()),
+        web_factor_(prepared.chamber().web_factor()),
         throat_(prepared.motor()),
         density_(prepared.chamber().density()),
         heat_(prepared.motor().propellant.gas_heat()),
@@ -87,6 +88,7 @@ class Follower {
 
   const Burnback& burnback_;
   JoinedLaw law_;
+  std::optional<WebFactor> web_factor_;
   Throat throat_;
   double density_, heat_, gamma_, ambient_;
   BlowDown blow_down_;
@@ -100,7 +102,8 @@ class Follower {
 
 State Follower::slope_in_web(const Stretch& stretch, const State& y, double web) const {
   const double pressure = y[gas] * heat_ / (volume_ + burned(stretch, web));
-  const double slowness = 1 / law_.rate(pressure);
+  const double factor = web_factor_ ? (*web_factor_)(web / burnback_.burnout()) : 1;
+  const double slowness = 1 / (factor * law_.rate(pressure));
   const double out = throat_.outflow(pressure, y[time]) * slowness;
   return {slowness, density_ * stretch.area(web) - out, out,
           throat_.thrust(pressure, y[time]) * slowness, pressure * slowness};
@@ -174,13 +177,16 @@ void Follower::blow_down() {
 
 // First moment that holds 99 % of what its web would hold steadily while gas takes the place of
 // what burns.
-std::optional<double> rise_end(const Curve& curve, const SteadyChamber& chamber, double gas_heat) {
+std::optional<double> rise_end(const Curve& curve, const SteadyChamber& chamber, double gas_heat,
+                               double burnout) {
   constexpr double full = 0.99;
   double before = 0;
   for (std::size_t i = 0; i < curve.time.size() && curve.burning_area[i] > 0; ++i) {
     const double gas_share = curve.pressure[i] / (gas_heat * chamber.density());
     const double share =
-        curve.pressure[i] / chamber.pressure(curve.burning_area[i] * (1 - gas_share));
+        curve.pressure[i] /
+        chamber.pressure(curve.burning_area[i] * chamber.factor(curve.web[i] / burnout) *
+                         (1 - gas_share));
     if (share >= full) {
       if (i == 0) return 0;
       const double part = (full - before) / (share - before);
@@ -301,7 +307,8 @@ Firing fire_transient(const PreparedMotor& prepared, const TransientOptions& opt
   const double gas_at_lighting =
       followed.curve.pressure.front() * volume / motor.propellant.gas_heat();
   followed.blow_down();
-  const auto settled = rise_end(followed.curve, chamber, motor.propellant.gas_heat());
+  const auto settled = rise_end(followed.curve, chamber, motor.propellant.gas_heat(),
+                                prepared.burnback().burnout());
   fill_summary(firing.summary, followed, settled);
   TransientFigures figures = figures_of(followed.curve, prepared.steady(), firing.summary.burn_time,
                                         firing.summary.peak_thrust);

@@ -64,6 +64,7 @@ std::vector<std::string> lines_of(const Measured& known) {
   add("correlation", known.correlation);
   add("efficiency_error", known.efficiency_error);
   add("characteristic_velocity_error", known.characteristic_velocity_error);
+  if (!known.doubtful.empty()) lines.push_back("doubtful = " + in_quotes(known.doubtful));
   return lines;
 }
 
@@ -86,16 +87,22 @@ void set_law(Edit& edit, const Node& document, std::span<const LawPiece> law) {
   edit.insert_line(line + 1, "law = " + law_text(law));
 }
 
-void set_measured(Edit& edit, const Node& document, const Measured& known) {
-  const std::vector<std::string> lines = lines_of(known);
-  const Node* old = value_at(document, "propellant", "measured");
+/// Sets a table of the propellant, where and how it stands, else at the end.
+void set_table(Edit& edit, const Node& document, const std::string& name,
+               const std::vector<std::string>& lines) {
+  const Node* old = value_at(document, "propellant", name);
   const Entry* propellant = document.find("propellant");
   if ((old != nullptr && old->in_braces) || propellant->value.in_braces) {
-    return set(edit, document, "propellant", "measured",
+    return set(edit, document, "propellant", name,
                fmt::format("{{ {} }}", fmt::join(lines, ", ")));
   }
   if (old != nullptr) remove_tables(edit, {*old});
-  edit.append(fmt::format("[propellant.measured]\n{}", fmt::join(lines, "\n")));
+  edit.append(fmt::format("[propellant.{}]\n{}", name, fmt::join(lines, "\n")));
+}
+
+std::vector<std::string> lines_of(const WebFactor& factor) {
+  return {"start = " + rounded(factor.start), "middle = " + rounded(factor.middle),
+          "end = " + rounded(factor.end)};
 }
 
 }  // namespace
@@ -121,7 +128,10 @@ std::string with_measured(std::string_view job_text, const Propellant& propellan
   if (efficiency != job.nozzle->efficiency) {
     set(edit, document, "nozzle", "efficiency", rounded(efficiency));
   }
-  set_measured(edit, document, *propellant.measured);
+  set_table(edit, document, "measured", lines_of(*propellant.measured));
+  if (propellant.web_factor && propellant.web_factor != job.propellant->web_factor) {
+    set_table(edit, document, "web_factor", lines_of(*propellant.web_factor));
+  }
   std::string text = edit.done();
   static_cast<void>(parse_job(text, name));  // throws where the two do not fit together
   return text;

@@ -84,7 +84,18 @@ std::optional<Measured> read_measured(Section& propellant) {
   section->read("correlation", measured.correlation);
   section->read("efficiency_error", measured.efficiency_error);
   section->read("characteristic_velocity_error", measured.characteristic_velocity_error);
+  section->read("doubtful", measured.doubtful);
   return measured;
+}
+
+std::optional<WebFactor> read_web_factor(Section& propellant) {
+  auto section = propellant.table_at("web_factor");
+  if (!section) return std::nullopt;
+  WebFactor factor;
+  section->read("start", factor.start);
+  section->read("middle", factor.middle);
+  section->read("end", factor.end);
+  return factor;
 }
 
 std::optional<double> characteristic_velocity_of(const PropellantDraft& draft) {
@@ -119,6 +130,7 @@ PropellantDraft read_draft(Section& section) {
   draft.formula = read_formula(section);
   draft.erosion = read_erosion(section);
   draft.measured = read_measured(section);
+  draft.web_factor = read_web_factor(section);
   return draft;
 }
 
@@ -161,6 +173,7 @@ std::optional<Propellant> finished(const PropellantDraft& draft, Section& sectio
   propellant.flame_temperature = draft.flame_temperature.value_or(propellant.flame_temperature);
   propellant.erosion = draft.erosion;
   propellant.measured = draft.measured;
+  propellant.web_factor = draft.web_factor;
   propellant.molar_mass = draft.molar_mass.value_or(propellant.molar_mass);
   section.adopt(complaints(propellant));
   if (!section.sound()) return std::nullopt;

@@ -31,6 +31,7 @@ struct PropellantDraft {
   std::vector<Ingredient> formula;  ///< likewise
   std::optional<Erosion> erosion;
   std::optional<Measured> measured;
+  std::optional<WebFactor> web_factor;
 };
 
 [[nodiscard]] PropellantDraft read_draft(Section& section);

@@ -71,6 +71,8 @@ constexpr Range fraction{"above 0, up to 1", [](double v) { return v > 0 && v <=
 constexpr Range share{"from 0 to under 1", [](double v) { return v >= 0 && v < 1; }};
 constexpr Range part{"from 0 to 1", [](double v) { return v >= 0 && v <= 1; }};
 constexpr Range correlated{"above -1, below 1", [](double v) { return v > -1 && v < 1; }};
+constexpr Range web_factor{"from 0.5 to 2, and so between the three places",
+                           [](double v) { return v >= 0.5 && v <= 2; }};
 constexpr Range over_one{"above 1", [](double v) { return v > 1; }};
 constexpr Range stable{"below 1: from 1 on no pressure is stable and the motor runs away",
                        [](double v) { return v < 1; }};
@@ -167,13 +169,20 @@ constexpr Rule all_rules[] = {
     {"propellant.measured.rate_error", ratio, "required", share,
      "of the burn rate at that pressure, relative, one standard deviation"},
     {"propellant.measured.n_error", ratio, "0", not_negative,
-     "of the exponent, one standard deviation; 0 where it was not fitted"},
+     "of the exponent, one standard deviation; 0 where it is not said"},
     {"propellant.measured.correlation", ratio, "0", correlated,
      "of the rate's relative error and the exponent's"},
     {"propellant.measured.efficiency_error", ratio, "0", share,
      "of the nozzle's efficiency, relative; 0 where it was not fitted"},
     {"propellant.measured.characteristic_velocity_error", ratio, "0", share,
      "of c*, relative; 0 where it was not fitted"},
+    {"propellant.measured.doubtful", text, "\"\"", any,
+     "why the law is not to be trusted: `--save-doubtful` writes it, and every verdict says so"},
+
+    {"propellant.web_factor.start", ratio, "1", web_factor,
+     "where the burn begins, by what the law's rate is multiplied"},
+    {"propellant.web_factor.middle", ratio, "1", web_factor, "half way through the web"},
+    {"propellant.web_factor.end", ratio, "1", web_factor, "at burnout"},
 
     {"nozzle.throat", length, "needed unless [shop] has throats to choose from", positive,
      "throat diameter"},

@@ -51,6 +51,10 @@ std::vector<Complaint> complaints(const Propellant& propellant) {
     require(std::isfinite(propellant.erosion->beta) && propellant.erosion->beta >= 0,
             "erosion.beta", propellant.erosion->beta, "0 or more");
   }
+  if (propellant.web_factor) {
+    const auto wrong = complaints(*propellant.web_factor);
+    found.insert(found.end(), wrong.begin(), wrong.end());
+  }
   double sum = 0;
   for (const Ingredient& ingredient : propellant.formula) {
     require(ingredient.mass_fraction >= 0, "formula", ingredient.mass_fraction, "0 or more");

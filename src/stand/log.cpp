@@ -204,6 +204,7 @@ void Lines::begin(std::size_t size) {
   }
   LogLayout layout = layout_of(lines, name_, format_);
   log_.layout = layout.words;
+  log_.counted = layout.time.index == no_column;
   // Rows as long as the first ones, and some more: columns that never have to move are half as big.
   const std::size_t seen = std::max<std::size_t>(1, rest_.size() - left.size());
   const std::size_t likely = size * lines.size() / seen;

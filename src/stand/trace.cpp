@@ -9,28 +9,29 @@
 
 #include "grainwright/error.hpp"
 #include "grainwright/quantity.hpp"
+#include "phases.hpp"
 #include "spikes.hpp"
 
 namespace grainwright {
 namespace {
 
-constexpr double firing_share = 0.1;    // of the peak: certainly burning
 constexpr std::size_t least_quiet = 5;  // rows that a reading at rest is taken from
 // Of the firing, to both sides of it: what the igniter and the last gas push under the noise would
 // pass for rest there, and lift its mean.
 constexpr double rest_margin = 0.05;
-constexpr double times_noise = 3;
 // The push that a log shows most must be so many times the pull, or the other way round.
 constexpr double clear_sign = 3;
 // Rows at one greatest value, against the longest run of any other value.
 constexpr std::size_t least_clipped = 5;
 constexpr std::size_t times_other_runs = 4;
+// Of the span, by which the two ends of a log may differ, both at rest.
+constexpr double ends_apart = 0.1;
 
 void keep_window(Log& log, const Handling& handling) {
   const auto first = std::ranges::lower_bound(log.time, handling.from) - log.time.begin();
   const auto last = std::ranges::upper_bound(log.time, handling.to) - log.time.begin();
   if (last - first < 3) {
-    throw InputError("--from and --to",
+    throw InputError("from and to",
                      fmt::format("{} rows between them", std::max<std::ptrdiff_t>(0, last - first)),
                      "times of the log with the firing between them");
   }
@@ -66,11 +67,10 @@ bool reads_negative(const std::vector<double>& force, double rest, const Handlin
   if (push < clear_sign * pull && pull < clear_sign * push) {
     const auto show_force = [](double f) { return show(f, Dimension::force, UnitSystem::si); };
     throw InputError(
-        "--thrust-reads",
+        "thrust_reads",
         fmt::format("not given, and the log goes {} up and {} down from rest", show_force(push),
                     show_force(pull)),
-        "positive or negative; --tare where the log begins in the burn; or --from and --to "
-        "around the firing");
+        "positive or negative; or the times between which the firing is");
   }
   return pull > push;
 }
@@ -103,26 +103,6 @@ Rest rest_of(const std::vector<double>& time, const std::vector<double>& value, 
   const double left = vv - (tt > 0 ? tv * tv / tt : 0);
   rest.noise = rest.rows > 2 ? std::sqrt(std::max(0.0, left) / (count - 2)) : 0;
   return rest;
-}
-
-/// Rows at rest, and burning, by their numbers: [0, lit) and [out, rows).
-struct Phases {
-  std::size_t lit = 0;  // the last row at rest
-  std::size_t out = 0;  // the first row at rest again; rows where the log ends before
-};
-
-Phases phases_of(const std::vector<double>& force, double before, double after) {
-  const double peak = std::ranges::max(force) - before;
-  const double noise = noise_of(force);
-  const double calm = std::max(times_noise * noise, rest_share * peak);
-  const auto burning = [&](double f) { return f - before >= firing_share * peak; };
-  const auto first = std::ranges::find_if(force, burning);
-  std::size_t lit = static_cast<std::size_t>(first - force.begin());
-  while (lit > 0 && force[lit] - before > calm) --lit;
-  std::size_t out = force.size() - 1;
-  while (!burning(force[out])) --out;
-  while (out < force.size() && std::abs(force[out] - after) > calm) ++out;
-  return {lit, out};
 }
 
 /// Rows that tell the reading at rest, by their numbers: [0, before) and [after, rows).
@@ -260,10 +240,70 @@ void remark(Trace& trace, const Handling& handling, const Rest& after, bool at_e
   }
 }
 
+/// What speaks against the log as it is.
+void doubt(Trace& trace, const Phases& phases, std::size_t rows) {
+  if (phases.out >= rows && trace.doubts.empty()) {
+    trace.doubts.push_back({DoubtKind::cut,
+                            "the log ends while the motor burns: give one that goes on to rest"});
+  }
+  if (phases.firings.size() > 1) {
+    trace.doubts.push_back(
+        {DoubtKind::several,
+         fmt::format("{} firings in one log: say between which times the one is that is meant",
+                     phases.firings.size())});
+  }
+  if (trace.clipped > 0) {
+    trace.doubts.push_back(
+        {DoubtKind::clipped,
+         fmt::format("the scale is at its end for {} rows: peak and impulse were more than it "
+                     "shows. A stronger load cell would tell.",
+                     trace.clipped)});
+    return;
+  }
+  const std::size_t flat = flat_top(trace.thrust, phases, 0, trace.noise);
+  if (flat > 0) {
+    trace.doubts.push_back(
+        {DoubtKind::clipped,
+         fmt::format("thrust stands still at its top for {} rows, and what goes before and after "
+                     "would meet above: the scale, its amplifier or its logger is at its end",
+                     flat)});
+  }
+}
+
+/// Rows near a level, of a hundred over the log.
+double rows_near(const std::vector<double>& force, double level, double reach) {
+  const std::size_t stride = std::max<std::size_t>(1, force.size() / 2000);
+  double near = 0;
+  for (std::size_t i = 0; i < force.size(); i += stride) {
+    if (std::abs(force[i] - level) <= reach) ++near;
+  }
+  return near;
+}
+
+/// What a log reads at rest: at its beginning; at its end where the two differ and more rows are
+/// like the end, which is doubted.
+double rest_level(const Log& log, Trace& trace) {
+  const double* begin = log.force.data();
+  const std::size_t edge = edge_rows(log.force.size());
+  const double first = median_of(begin, begin + edge);
+  const double last = median_of(begin + log.force.size() - edge, begin + log.force.size());
+  const auto [least, most] = std::ranges::minmax(log.force);
+  const double apart = ends_apart * (most - least);
+  if (std::abs(last - first) <= apart) return first;
+  const auto show_force = [](double f) { return show(f, Dimension::force, UnitSystem::si, 3); };
+  trace.doubts.push_back(
+      {DoubtKind::cut,
+       fmt::format("the log's first rows read {} and its last {}: it begins or ends while the "
+                   "motor burns. Give a log from rest to rest.",
+                   show_force(first), show_force(last))});
+  return rows_near(log.force, last, apart / 4) > rows_near(log.force, first, apart / 4) ? last
+                                                                                       : first;
+}
+
 /// The log with thrust upward, and its first guess of rest.
 double turn_up(Log& log, Trace& trace, const Handling& handling) {
-  const double rest = handling.tare.value_or(
-      median_of(log.force.data(), log.force.data() + edge_rows(log.force.size())));
+  const double found = rest_level(log, trace);
+  const double rest = handling.tare.value_or(found);
   trace.reversed = reads_negative(log.force, rest, handling);
   const double sign = trace.reversed ? -1 : 1;
   for (double& f : log.force) f *= sign;
@@ -277,8 +317,10 @@ double turn_up(Log& log, Trace& trace, const Handling& handling) {
 /// given.
 void take_rest(Trace& trace, Rest& before, const Rest& after, double level,
                const Handling& handling) {
-  if (before.rows < least_quiet && !handling.tare) {
-    throw InputError("--tare", fmt::format("not given, and {} rows before ignition", before.rows),
+  const bool doubted = !trace.doubts.empty();
+  if (doubted && before.rows < least_quiet) before.mean = level;
+  if (before.rows < least_quiet && !handling.tare && !doubted) {
+    throw InputError("tare", fmt::format("not given, and {} rows before ignition", before.rows),
                      "the reading at rest, or a log that begins before ignition");
   }
   if (handling.tare) before.mean = level;
@@ -300,11 +342,13 @@ void take_clipping(Trace& trace, const Phases& phases, double rest, const Handli
 Trace cleaned(Log log, const Handling& handling) {
   keep_window(log, handling);
   Trace trace;
+  trace.counted = log.counted;
   if (!handling.keep_spikes) trace.spikes = set_spikes_aside(log);
   trace.step = median_step(log.time);
   const double level = turn_up(log, trace, handling);
   const std::size_t rows = log.time.size();
-  const Phases phases = phases_of(log.force, level, level_after(log.force, level));
+  const Phases phases =
+      phases_of(log.time, log.force, level, level_after(log.force, level));
   const Quiet quiet = quiet_of(log.time, phases);
   Rest before = rest_of(log.time, log.force, 0, quiet.before);
   const Rest after = rest_of(log.time, log.force, quiet.after, rows);
@@ -324,6 +368,7 @@ Trace cleaned(Log log, const Handling& handling) {
   trace.rest.to -= trace.ignition;
   find_gaps(trace, log.line);
   remark(trace, handling, after, phases.out >= rows);
+  doubt(trace, phases, rows);
   return trace;
 }
 

@@ -10,6 +10,7 @@
 #pragma once
 
 #include <cmath>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -59,12 +60,17 @@ class SteadyChamber {
   [[nodiscard]] double mass_per_pressure() const { return mass_per_pressure_; }
   [[nodiscard]] const ThrustLaw& thrust_law() const { return thrust_; }
   [[nodiscard]] const BurnLaw& law() const { return law_; }
+  /// Of the rate along the web; none where it does not change.
+  [[nodiscard]] const std::optional<WebFactor>& web_factor() const { return web_factor_; }
+  /// The same at a share of the web: what the burning area is multiplied with to find the pressure.
+  [[nodiscard]] double factor(double share) const { return web_factor_ ? (*web_factor_)(share) : 1; }
   [[nodiscard]] double throat_area() const { return throat_area_; }
   [[nodiscard]] double density() const { return density_; }
   [[nodiscard]] double ambient_pressure() const { return ambient_; }
 
  private:
   BurnLaw law_;
+  std::optional<WebFactor> web_factor_;
   ThrustLaw thrust_;
   double throat_area_;
   double density_;
@@ -72,6 +78,14 @@ class SteadyChamber {
   double mass_per_pressure_;
   std::vector<Band> bands_;
 };
+
+/// The stretches that burn under the plain law as these do under a factor over the web. With
+/// dy = dx / f(x) the law is that of y, and the area A f: the gas that is made and the volume that
+/// is gone are the same. Each is cut so finely that quadratics of the same volume serve to 1e-6;
+/// without a factor they are as given. `burnout` is the web of the whole motor, m.
+[[nodiscard]] std::vector<Stretch> even_rate(std::span<const Stretch> stretches,
+                                             const std::optional<WebFactor>& factor,
+                                             double burnout);
 
 /// Burn time and impulse alone: what a search or a scatter asks a million times.
 struct BurnSums {

@@ -10,6 +10,7 @@
 #include "grainwright/motor/burn_law.hpp"
 #include "grainwright/motor/erosion.hpp"
 #include "grainwright/motor/measured.hpp"
+#include "grainwright/motor/web_factor.hpp"
 
 namespace grainwright {
 
@@ -37,6 +38,7 @@ struct Propellant {
   std::vector<Ingredient> formula = {};   ///< mass fractions adding to 1, or empty
   std::optional<Erosion> erosion = {};    ///< constants of erosive burning, where known
   std::optional<Measured> measured = {};  ///< where the law comes from a stand
+  std::optional<WebFactor> web_factor = {};  ///< where the rate changes along the web
 
   /// As cast, kg/m3.
   [[nodiscard]] double density() const { return ideal_density * density_ratio; }

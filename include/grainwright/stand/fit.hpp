@@ -9,9 +9,11 @@
 // What thrust alone can tell: burning time tells the rate, impulse tells efficiency times c*. So
 // without a pressure log c* stays as the job has it. The exponent shows only where pressure differs
 // much, within a firing or between firings through different throats; else it is held, and said.
+// A rate that changes along the web is fitted where the law alone leaves what it does not.
 // See docs/stand.md.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -30,12 +32,36 @@ struct Shot {
   Trace trace;
 };
 
-/// What is not to be fitted, and how far the instruments are trusted.
+/// What is not to be fitted, and how far instruments, job and model are trusted. Errors are one
+/// standard deviation; 0 takes a thing as exact. The defaults are common practice, no source.
 struct FitOptions {
   bool hold_n = false;
   bool hold_efficiency = false;
-  double scale_error = 0;     ///< of the load cell, relative, one standard deviation
-  double pressure_error = 0;  ///< of the pressure sensor, likewise
+  bool hold_web = false;
+  double scale_error = 0.02;     ///< of the load cell, relative, each log its own
+  double pressure_error = 0;     ///< of the pressure sensor, relative
+  double throat_error = 0.1e-3;  ///< m, of the throat's diameter, each log its own
+  double clock_error = 0.01;     ///< of the logger's clock, relative, each log its own
+  double lag_error = 3e-3;       ///< s, time constant that the reading may lag by
+  double c_star_error = 0.03;    ///< of the job's c*, relative, where no pressure tells it
+  double n_error = 0.1;          ///< of an exponent that is held
+  double web_error = 0.15;       ///< of the rate at the web's ends over that in its middle
+  double batch_error = 0.01;     ///< of the rate from firing to firing of one batch, relative
+  double model_error = 0.005;    ///< of peak thrust: what the model leaves out, slow over the burn
+
+  /// Everything exact but noise, and no factor over the web.
+  [[nodiscard]] static FitOptions noise_alone() {
+    return {.hold_web = true,
+            .scale_error = 0,
+            .throat_error = 0,
+            .clock_error = 0,
+            .lag_error = 0,
+            .c_star_error = 0,
+            .n_error = 0,
+            .web_error = 0,
+            .batch_error = 0,
+            .model_error = 0};
+  }
 };
 
 /// The exponent counts as told where its standard deviation is at most this, and
@@ -48,9 +74,10 @@ inline constexpr double tellable_pressures = 1.5;
 /// deviation; one log knows nothing of it. Common practice, no source.
 inline constexpr double firing_to_firing = 0.02;
 
-/// Places of the parameters in `Fit::covariance`.
-enum FitParameter : std::size_t { ln_rate, exponent, ln_efficiency, ln_c_star };
-inline constexpr std::size_t fit_parameters = 4;
+/// Places of the parameters in `Fit::covariance`. The last two are the rate where the web begins
+/// and where it ends, over that half way, less 1.
+enum FitParameter : std::size_t { ln_rate, exponent, ln_efficiency, ln_c_star, web_start, web_end };
+inline constexpr std::size_t fit_parameters = 6;
 
 /// The burn law that measured firings imply.
 struct Fit {
@@ -60,22 +87,28 @@ struct Fit {
   WithError n;                ///< of the piece there
   bool n_fitted = false;
   std::string n_words;  ///< why it was fitted, or why it could not be
-  WithError efficiency;
+  std::optional<WebFactor> web_factor = {};  ///< fitted, or the job's
+  bool web_fitted = false;
+  std::string web_words;  ///< likewise
+  WithError efficiency;   ///< at most 1
+  double gain = 1;        ///< the same, however much it is
   bool efficiency_fitted = false;
   WithError characteristic_velocity;  ///< m/s
   bool c_star_fitted = false;
-  /// Of ln rate at `at`, n, ln efficiency, ln c*; zeros for what was held. Scale error included.
+  /// Of ln rate at `at`, n, ln efficiency, ln c*, web; of what was held, what it was held with.
   std::vector<std::vector<double>> covariance;
   double lowest_pressure =
       0;  ///< Pa, of the fitted burns, first and last twentieth of the time apart
   double highest_pressure = 0;           ///< Pa
   double misfit = 0;                     ///< RMS of measured - fitted thrust / peak thrust
   std::vector<double> lighting_moments;  ///< s after the log's ignition, one a shot
-  std::vector<Firing> firings;           ///< as fitted, one a shot
+  std::vector<Firing> firings;           ///< as fitted and as the scale read them, one a shot
+  bool at_bound = false;                 ///< something ran to the end of what it may change
   int runs = 0;                          ///< of the transient model
   std::vector<std::string> remarks;
 
-  /// As a job keeps it: errors of the next firing, so with `firing_to_firing` in each.
+  /// As a job keeps it: errors of the next firing, so with `firing_to_firing` in each. Throws
+  /// InputError where an error is as great as the value: nothing was measured then.
   [[nodiscard]] Measured measured(std::string date, std::vector<std::string> logs) const;
 };
 

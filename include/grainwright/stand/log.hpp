@@ -65,7 +65,8 @@ struct Log {
   std::vector<std::uint32_t> line;  ///< of the file, from 1
   std::size_t rows = 0;             ///< below the header, used or not
   std::array<FaultCount, row_faults> faults = {};
-  std::string layout;  ///< what was taken for what, in words
+  std::string layout;    ///< what was taken for what, in words
+  bool counted = false;  ///< rows were counted for time, or samples
 
   [[nodiscard]] const FaultCount& of(RowFault fault) const {
     return faults[static_cast<std::size_t>(fault)];

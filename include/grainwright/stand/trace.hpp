@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "grainwright/motor/gas.hpp"
+#include "grainwright/stand/doubt.hpp"
 #include "grainwright/stand/log.hpp"
 
 namespace grainwright {
@@ -80,6 +81,7 @@ struct Trace {
   double drift = 0;              ///< N, of the reading at rest over the firing, weight apart
   double weight_change = 0;      ///< N, of the reading at rest by the propellant that left
   bool reversed = false;
+  bool counted = false;  ///< rows were counted for time: one that was dropped does not show
   std::size_t quiet_before = 0;  ///< rows
   std::size_t quiet_after = 0;   ///< rows
   FaultCount spikes;             ///< rows set aside
@@ -87,6 +89,7 @@ struct Trace {
   std::size_t clipped = 0;  ///< rows at the scale's end; peak and impulse are then least values
   double clip_thrust = std::numeric_limits<double>::infinity();  ///< N, from where on it may be
   std::vector<std::string> remarks;
+  std::vector<Doubt> doubts;  ///< why no law is to be learnt from it
 };
 /// Where no row comes for so many steps there is a gap. Common practice, no source.
 inline constexpr double gap_steps = 5;
@@ -94,7 +97,7 @@ inline constexpr double gap_steps = 5;
 inline constexpr double rest_share = 0.005;
 
 /// Throws InputError where there is no firing in the log, no rest before it to take the tare from,
-/// or where the sign is in doubt; each says which option settles it.
+/// or where the sign is in doubt; each says what settles it, by the name of a Handling's field.
 [[nodiscard]] Trace cleaned(Log log, const Handling& handling = {});
 
 }  // namespace grainwright

@@ -1,0 +1,151 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "phases.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "grainwright/stand/trace.hpp"
+#include "spikes.hpp"
+
+namespace grainwright {
+namespace {
+
+constexpr double times_noise = 3;
+// Rest between two bursts that are two: so many rows, and so much of the time between first and
+// last thrust.
+constexpr std::size_t least_pause = 5;
+constexpr double pause_share = 0.02;
+// Of all impulse: a burst that makes less is an igniter's, or a cough.
+constexpr double firing_impulse = 0.1;
+
+/// Rows that burn without a rest between.
+struct Burst {
+  std::size_t from = 0;
+  std::size_t to = 0;  // the last
+  double impulse = 0;
+};
+
+std::vector<Burst> bursts_of(const std::vector<double>& time, const std::vector<double>& force,
+                             double before, double calm) {
+  const double peak = std::ranges::max(force) - before;
+  const auto burning = [&](std::size_t i) { return force[i] - before >= firing_share * peak; };
+  std::vector<Burst> bursts;
+  std::size_t first = force.size(), last = 0;
+  for (std::size_t i = 0; i < force.size(); ++i) {
+    if (!burning(i)) continue;
+    first = std::min(first, i);
+    last = i;
+  }
+  const double pause = pause_share * (time[last] - time[first]);
+  std::size_t rest = 0;  // rows at rest since the last burning one
+  double rest_from = 0;
+  for (std::size_t i = first; i <= last; ++i) {
+    if (burning(i)) {
+      const bool apart = rest >= least_pause && time[i] - rest_from >= pause;
+      if (bursts.empty() || apart) bursts.push_back({i, i, 0});
+      bursts.back().to = i;
+      rest = 0;
+    } else if (std::abs(force[i] - before) <= calm) {
+      if (rest++ == 0) rest_from = time[i];
+    }
+    if (i > first) bursts.back().impulse += (time[i] - time[i - 1]) * (force[i] - before);
+  }
+  return bursts;
+}
+
+}  // namespace
+
+Phases phases_of(const std::vector<double>& time, const std::vector<double>& force, double before,
+                 double after) {
+  const double peak = std::ranges::max(force) - before;
+  const double calm = std::max(times_noise * noise_of(force), rest_share * peak);
+  const std::vector<Burst> bursts = bursts_of(time, force, before, calm);
+  const auto main = std::ranges::max_element(bursts, {}, &Burst::impulse);
+  const double all = std::accumulate(bursts.begin(), bursts.end(), 0.0,
+                                     [](double sum, const Burst& b) { return sum + b.impulse; });
+  Phases phases{main->from, main->to, {}};
+  for (const Burst& burst : bursts) {
+    if (burst.impulse >= firing_impulse * all) phases.firings.push_back(burst.from);
+  }
+  while (phases.lit > 0 && force[phases.lit] - before > calm) --phases.lit;
+  while (phases.out < force.size() && std::abs(force[phases.out] - after) > calm) ++phases.out;
+  return phases;
+}
+
+namespace {
+
+struct Line {
+  double value = 0;  // in the middle
+  double slope = 0;  // a row
+};
+
+/// Least squares over rows [from, to).
+Line line_of(const std::vector<double>& force, std::size_t from, std::size_t to) {
+  const auto count = static_cast<double>(to - from);
+  const double middle = (count - 1) / 2;
+  Line line;
+  double tt = 0, tv = 0;
+  for (std::size_t i = from; i < to; ++i) line.value += force[i] / count;
+  for (std::size_t i = from; i < to; ++i) {
+    const double t = static_cast<double>(i - from) - middle;
+    tt += t * t;
+    tv += t * (force[i] - line.value);
+  }
+  line.slope = tt > 0 ? tv / tt : 0;
+  return line;
+}
+
+}  // namespace
+
+std::size_t flat_top(const std::vector<double>& force, const Phases& phases, double rest,
+                     double noise) {
+  constexpr double least_part = 0.08;   // of the burn that stands still
+  constexpr double excess_share = 0.02; // of the top, by which the sides would meet above it
+  constexpr double off_level = 4;       // standard deviations of the mean of some rows
+  const std::size_t end = std::min(phases.out, force.size());
+  if (end < phases.lit + 40 || noise <= 0) return 0;
+  const std::size_t rows = end - phases.lit;
+  // Means of some rows: a hundred or so over the burn.
+  const std::size_t together = std::max<std::size_t>(1, rows / 100);
+  std::vector<double> mean;
+  for (std::size_t i = phases.lit; i + together <= end; i += together) {
+    mean.push_back(line_of(force, i, i + together).value);
+  }
+  const double error = noise / std::sqrt(static_cast<double>(together));
+  // The level: the median of the highest tenth, and the longest stretch that keeps to it.
+  std::vector<double> sorted = mean;
+  std::ranges::sort(sorted);
+  const double top = sorted[sorted.size() - 1 - sorted.size() / 20];
+  const double band = off_level * error;
+  std::size_t best = 0, best_from = 0, run = 0;
+  for (std::size_t i = 0; i < mean.size(); ++i) {
+    run = std::abs(mean[i] - top) <= band ? run + 1 : 0;
+    if (run > best) {
+      best = run;
+      best_from = i + 1 - run;
+    }
+  }
+  if (static_cast<double>(best) < least_part * static_cast<double>(mean.size())) return 0;
+  const std::size_t from = best_from, to = best_from + best;
+  // Nothing is above it, it does not slope, and it bends not.
+  const Line level = line_of(mean, from, to);
+  const auto length = static_cast<double>(best);
+  if (std::abs(level.slope) * length > 3 * error * std::sqrt(12 / length) + 1e-3 * (top - rest)) {
+    return 0;
+  }
+  const std::size_t beside = std::max<std::size_t>(4, best / 3);
+  if (from < beside + 2) return 0;
+  const Line up = line_of(mean, from - beside, from);
+  const double rise = up.slope * (static_cast<double>(beside) / 2 + length / 2) + up.value;
+  double meet = rise - level.value;  // above the level in its middle, going on as before
+  if (to + beside < mean.size()) {
+    const Line down = line_of(mean, to, to + beside);
+    const double fall = -down.slope * (static_cast<double>(beside) / 2 + length / 2) + down.value;
+    meet = std::min(meet, fall - level.value);
+  }
+  const double curved = 8 * error;
+  return meet > std::max(curved, excess_share * (top - rest)) ? best * together : 0;
+}
+
+}  // namespace grainwright
