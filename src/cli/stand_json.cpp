@@ -18,7 +18,8 @@ Json json_of(const LogTold& told) {
     if (fault.count == 0) continue;
     faults.push_back({{"fault", words_for(static_cast<RowFault>(i))},
                       {"rows", fault.count},
-                      {"first_lines", fault.lines}});
+                      {"first_lines", fault.lines},
+                      {"first_columns", fault.columns}});
   }
   return {{"file", told.file},
           {"layout", told.log.layout},

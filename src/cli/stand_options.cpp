@@ -101,6 +101,7 @@ const std::vector<Option>& stand_options() {
       {"date", "DATE", "of the firing, for --save; else today"},
       {"force", "", "let --save replace an existing file"},
       {"delimiter", "D", "comma, semicolon, tab, bar or blank; else found out"},
+      {"decimal", "point|comma", "sign of numbers in the log; else found out"},
       {"time-column", "C", "name or number, from 1; none with --sample-rate; else found out"},
       {"force-column", "C", "name or number; else found out"},
       {"pressure-column", "C", "name or number, or none; else found out"},
@@ -121,9 +122,21 @@ const std::vector<Option>& stand_options() {
   return options;
 }
 
+namespace {
+std::optional<bool> decimal_of(const Arguments& arguments) {
+  const auto given = arguments.text("decimal");
+  if (!given) return std::nullopt;
+  if (*given != "point" && *given != "comma") {
+    throw InputError("--decimal", *given, "point or comma");
+  }
+  return *given == "comma";
+}
+}  // namespace
+
 LogFormat log_format_of(const Arguments& arguments) {
   LogFormat format{
       .delimiter = delimiter_of(arguments),
+      .decimal_comma = decimal_of(arguments),
       .time_column = arguments.text("time-column"),
       .force_column = arguments.text("force-column"),
       .pressure_column = arguments.text("pressure-column"),
@@ -239,7 +252,7 @@ std::string option_of(const std::string& key) {
       {"sample_rate", "--sample-rate"},
       {"force_per_count", "--force-per-count"},
       {"pressure_per_count", "--pressure-per-count"},
-      {"thousands", "--thousands"},
+      {"decimal_comma", "--decimal"},
   };
   const auto same = [&](const auto& one) { return key == one.first; };
   const auto found = std::ranges::find_if(known, same);

@@ -14,8 +14,12 @@ namespace grainwright::cli {
 namespace {
 
 std::string lines_named(const FaultCount& fault) {
-  std::string words = fmt::format("{} {}", fault.lines.size() == 1 ? "line" : "lines",
-                                  fmt::join(fault.lines, ", "));
+  std::string words = fault.lines.size() == 1 ? "line " : "lines ";
+  for (std::size_t i = 0; i < fault.lines.size(); ++i) {
+    if (i > 0) words += ", ";
+    words += std::to_string(fault.lines[i]);
+    if (fault.columns[i] > 0) words += fmt::format(" column {}", fault.columns[i]);
+  }
   if (fault.count > fault.lines.size()) words += ", ...";
   return words;
 }

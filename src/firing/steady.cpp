@@ -150,14 +150,8 @@ class CurveMaker {
 AreaRange making_range(const Burnback& burnback, const SteadyChamber& chamber,
                        std::span<const Stretch> even) {
   AreaRange range{infinity, 0, 0};
-  const double slivers = burnback.slivers_from();
-  // Where in the even web slivers begin: what is left of it takes as long as the last webs do.
-  const auto slowness = [&](double x) { return 1 / chamber.factor(x / burnback.burnout()); };
-  const double rest = burnback.burnout() - slivers;
-  const double left = rest / 6 *
-                      (slowness(slivers) + 4 * slowness(slivers + rest / 2) +
-                       slowness(burnback.burnout()));
-  const double last = even.back().to - left;
+  const double burnout = burnback.burnout();
+  const double last = burnout * chamber.web_factor()->passed(burnback.slivers_from() / burnout);
   for (const Stretch& stretch : even) {
     const AreaRange one = area_range(stretch);
     if (one.greatest > range.greatest) {

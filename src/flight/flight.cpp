@@ -171,9 +171,10 @@ Flight fly_steady(const PreparedMotor& motor, const Airframe& airframe,
   const SteadyChamber& chamber = motor.chamber();
   const double propellant = motor.steady().propellant_mass;
   const LocalAir air = airframe.air();
+  const std::vector<Stretch> stretches =
+      even_rate(motor.burnback().stretches(), chamber.web_factor(), motor.burnback().burnout());
   const auto follow_legs = [&](Flight& flight, auto& climb, Log& log) {
-    follow_steady(climb, motor.burnback().stretches(), chamber, propellant, Phase::over,
-                  options.spacing, log);
+    follow_steady(climb, stretches, chamber, propellant, Phase::over, options.spacing, log);
     note_burnout(flight, climb);
     climb.coast(0, options.spacing, log);
   };

@@ -25,9 +25,13 @@ double WebFactor::operator()(double share) const {
   return start + u * (4 * middle - 3 * start - end + u * 2 * (start + end - 2 * middle));
 }
 
-double WebFactor::mean() const {
+double WebFactor::passed(double share) const {
   const auto slowness = [&](double u) { return 1 / (*this)(u); };
-  return 1 / boost::math::quadrature::gauss<double, 20>::integrate(slowness, 0.0, 1.0);
+  return boost::math::quadrature::gauss<double, 20>::integrate(slowness, 0.0, share);
+}
+
+double WebFactor::mean() const {
+  return 1 / passed(1);
 }
 
 double WebFactor::least() const {

@@ -144,6 +144,13 @@ void QuickFiring::add_piece(const ScenePiece& piece, const Draw& draw) {
     const Stretch whole{0, burnout_web(segment), area};
     parts_.add({&whole, 1}, piece.count);
   }
+  // Webs and areas are from here on those that burn alike under the plain law.
+  if (!ground_->chamber().web_factor()) return;
+  stretches_ = even_rate(stretches_, ground_->chamber().web_factor(), from);
+  greatest_area_ = 0;
+  for (const Stretch& stretch : stretches_) {
+    greatest_area_ = std::max(greatest_area_, area_range(stretch).greatest);
+  }
 }
 
 void QuickFiring::set_throat(double diameter) {

@@ -57,7 +57,7 @@ Tolerances with_measurements(Tolerances tolerances, const Motor& motor) {
   double away = 0;
   if (measured.at > 0 && measured.n_error > 0) {
     const SteadyChamber chamber(motor.propellant, motor.nozzle, motor.day);
-    const double peak = chamber.pressure(Burnback(motor.grain).range().greatest);
+    const double peak = steady_summary(Burnback(motor.grain), chamber).peak_pressure;
     away = measured.n_error * std::log(peak / measured.at);
   }
   // Variance of ln a + (n - n0) ln(P / at).

@@ -89,7 +89,14 @@ void Evaluator::take(std::span<const Group> groups) {
   bent ? lay_bent_stretches() : lay_stretches();
   initial_area_ = stretches_.front().area(0);
   // Nobody asks for an even burn of the last slivers of an odd core: they bound no least area.
-  take_range(bent ? slivers_from() : stretches_.back().to);
+  double slivers = bent ? slivers_from() : stretches_.back().to;
+  if (const auto& factor = task_.propellant.web_factor) {
+    const double burnout = stretches_.back().to;
+    slivers = burnout * factor->passed(slivers / burnout);
+    initial_area_ *= (*factor)(0);
+    stretches_ = even_rate(stretches_, factor, burnout);
+  }
+  take_range(slivers);
 }
 
 void Evaluator::lay_stretches() {

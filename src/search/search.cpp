@@ -232,7 +232,10 @@ Motor motor_of(const SearchTask& task, const Design& design) {
 
 double misfit(const PreparedMotor& motor, const Profile& profile) {
   ProfileFit fit(profile);
-  return fit.misfit(fit.sums(motor.burnback().stretches(), motor.chamber()));
+  const Burnback& burnback = motor.burnback();
+  const SteadyChamber& chamber = motor.chamber();
+  return fit.misfit(fit.sums(
+      even_rate(burnback.stretches(), chamber.web_factor(), burnback.burnout()), chamber));
 }
 
 }  // namespace grainwright

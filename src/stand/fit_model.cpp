@@ -11,7 +11,7 @@
 namespace grainwright {
 namespace {
 
-constexpr double model_tolerance = 1e-8;
+constexpr double model_tolerance = 1e-7;
 constexpr double first_noise = 0.01;       // of the peak: weights of a first fit
 constexpr double least_rest_error = 1e-6;  // of the peak
 constexpr double lost = 1e3;               // a residual where the motor cannot burn
@@ -20,6 +20,7 @@ constexpr double slope_step = 1e-3;
 // What is left is judged in so many parts of the burn.
 constexpr std::size_t parts = 20;
 constexpr double clearly_alike = 1.5;  // of a part's square over a row's: white noise gives 1
+constexpr double one_burn = 1e12;
 constexpr std::size_t runs_kept = 12;
 
 double peak_of(const Channel& channel) {
@@ -126,6 +127,8 @@ Burn FitModel::burn_of(const std::vector<double>& values, const std::vector<Para
       if (p.which == batch) burn.ln_rate += value;
     }
   }
+  // One burn is one whichever way it was come to.
+  burn.ln_rate = std::round(burn.ln_rate * one_burn) / one_burn;
   return burn;
 }
 

@@ -10,7 +10,7 @@ namespace grainwright {
 namespace {
 
 constexpr double lit_share = 0.1;  // of peak thrust, where it counts as lit
-constexpr std::size_t most_rows = 2000;
+constexpr std::size_t most_rows = 500;
 
 constexpr double rest_rows = 0.05;  // of the firing, to both sides of it
 constexpr double early_from = 0.05;  // of the action time, where thrust counts as risen
@@ -25,7 +25,9 @@ std::vector<FitRow> rows_of(const Trace& trace, const std::vector<double>& colum
   const double margin = rest_rows * trace.end;
   const std::size_t first = index(-margin);
   const std::size_t last = std::min(index(trace.end + margin) + 1, trace.time.size());
-  const std::size_t risen = index(rise.risen) + 1;
+  // The igniter's gas and the spread of the flame last longer than the thrust takes to rise.
+  const double lighting = rise.tenth + early_from * (rise.last_tenth - rise.tenth);
+  const std::size_t risen = index(std::max(rise.risen, lighting)) + 1;
   const std::size_t together = std::max<std::size_t>(1, (last - first) / most_rows);
   const double extra = rise_share * std::ranges::max(column);
   std::vector<FitRow> rows;

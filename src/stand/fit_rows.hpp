@@ -30,8 +30,8 @@ struct Rise {
 
 /// Rows from rest to rest, those of a scale at its end left out. Some of the rest before the rise
 /// is among them: a firing that burns before the log did meets thrust where there was none. The
-/// rise itself is the igniter's and the flame's as much as the propellant's, so there each row may
-/// differ by `rise_share` of the peak besides. Above a few thousand, neighbours are put together.
+/// rise itself, and what follows to a twentieth of the action time, is the igniter's and the flame's as much as the propellant's, so there each row may
+/// differ by `rise_share` of the peak besides. Above some hundreds, neighbours are put together.
 [[nodiscard]] std::vector<FitRow> thrust_rows(const Trace& trace);
 [[nodiscard]] std::vector<FitRow> pressure_rows(const Trace& trace);
 inline constexpr double rise_share = 0.05;

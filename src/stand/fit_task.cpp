@@ -62,7 +62,8 @@ Parameter own_of(LogParameter which, std::size_t log, double error) {
   Parameter p{.common = false, .which = which, .log = log, .known = error};
   p.least = which == lag ? 0 : -nuisance_reach * error;
   p.most = nuisance_reach * error;
-  p.scale = error;
+  // Slopes of what does the same must be taken over the same step: burnout is a corner.
+  p.scale = which == batch || which == clock_off ? 0.1 : error;
   return p;
 }
 
@@ -85,11 +86,13 @@ class Task {
   [[nodiscard]] bool web_free() const { return !options_.hold_web && options_.web_error > 0; }
 
   /// The minimum of a model from another one's, or from the start.
-  [[nodiscard]] Solved solved(bool n, bool web, const Solved* from, double dn = 0) const {
+  /// `lean` leaves what is known of the instruments at what it is taken as.
+  [[nodiscard]] Solved solved(bool n, bool web, const Solved* from, double dn = 0,
+                              bool lean = false) const {
     Solved result{FitModel(shots_, from ? from->model.channels() : channels_, start_.about), {}, web,
                   n, {}};
     result.model.held = held_;
-    add_parameters(result.model, n, web);
+    add_parameters(result.model, n, web, lean);
     std::vector<double> values;
     for (const Parameter& p : result.model.parameters) {
       values.push_back(value_of(p, from));
@@ -108,7 +111,7 @@ class Task {
   void take_covariance(Solved& solved) const;
 
  private:
-  void add_parameters(FitModel& model, bool n, bool web) const;
+  void add_parameters(FitModel& model, bool n, bool web, bool lean) const;
   [[nodiscard]] std::vector<Parameter> not_fitted(const Solved& solved) const;
   [[nodiscard]] double value_of(const Parameter& p, const Solved* from) const;
   [[nodiscard]] double error_of(LogParameter which) const {
@@ -137,7 +140,7 @@ class Task {
   Burn held_;
 };
 
-void Task::add_parameters(FitModel& model, bool n, bool web) const {
+void Task::add_parameters(FitModel& model, bool n, bool web, bool lean) const {
   const BurnLaw& law = shots_.front().motor.propellant.law;
   const auto add = [&](FitParameter which, double known) {
     model.parameters.push_back(common_of(which, law, start_));
@@ -170,7 +173,7 @@ void Task::add_parameters(FitModel& model, bool n, bool web) const {
   }
   // Of one log nothing tells these from the law: they are considered. Of several the logs do.
   for (const LogParameter which : {scale, throat, clock_off, batch}) {
-    const bool fitted = several_ || (which == scale && options_.hold_efficiency);
+    const bool fitted = !lean && (several_ || (which == scale && options_.hold_efficiency));
     for (std::size_t i = 0; fitted && error_of(which) > 0 && i < shots_.size(); ++i) {
       model.parameters.push_back(own_of(which, i, error_of(which)));
     }
@@ -281,12 +284,12 @@ std::vector<Firing> firings_of(const Solved& solved) {
 
 /// With the exponent free, the best from several starts.
 Solved with_n(const Task& task, const Solved& held) {
-  Solved best = task.solved(true, held.web, &held);
+  Solved best = task.solved(true, false, &held, 0, true);
   for (const double dn : other_starts) {
-    Solved other = task.solved(true, held.web, &held, dn);
+    Solved other = task.solved(true, false, &held, dn, true);
     if (other.least.sum_of_squares < best.least.sum_of_squares) best = std::move(other);
   }
-  return task.weighed(std::move(best));
+  return task.weighed(task.solved(true, held.web, &best));
 }
 
 std::string web_told(const WebFactor& factor, double gain) {

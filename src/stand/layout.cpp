@@ -66,7 +66,7 @@ std::optional<double> pressure_factor(const std::string& unit) {
 /// What a log's column can hold.
 struct Role {
   std::string name;    ///< "time"
-  std::string column;  ///< options
+  std::string column;  ///< fields of LogFormat
   std::string unit;
   std::string per_count;
   std::string example;
@@ -74,23 +74,23 @@ struct Role {
   std::initializer_list<const char*> names;
 };
 const Role time_role{"time",
-                     "--time-column",
-                     "--time-unit",
-                     "--sample-rate",
+                     "time_column",
+                     "time_unit",
+                     "sample_rate",
                      "s, ms or samples",
                      time_factor,
                      {"time", "t", "elapsed", "timestamp", "seconds", "millis"}};
 const Role force_role{"force",
-                      "--force-column",
-                      "--force-unit",
-                      "--force-per-count",
+                      "force_column",
+                      "force_unit",
+                      "force_per_count",
                       "N, lbf, kgf, kg or counts",
                       force_factor,
                       {"force", "thrust", "load", "weight", "newtons", "cell"}};
 const Role pressure_role{"pressure",
-                         "--pressure-column",
-                         "--pressure-unit",
-                         "--pressure-per-count",
+                         "pressure_column",
+                         "pressure_unit",
+                         "pressure_per_count",
                          "MPa, psi, bar or counts",
                          pressure_factor,
                          {"pressure", "chamber", "press"}};
@@ -110,14 +110,16 @@ std::optional<std::string> unit_in(std::string_view cell, const Role& role) {
 /// The first lines of a log, as a table.
 struct Head {
   const std::string& name;
-  std::vector<std::string_view> titles;  ///< empty without a header
+  std::vector<std::string> titles;       ///< empty without a header
+  int line = 0;                          ///< of the file, where the header ends; 0 without
   std::size_t width = 0;
   std::vector<std::vector<double>> rows;  ///< of the first lines, those that are whole
 };
 
-[[noreturn]] void ask(const Head& head, const std::string& option, const std::string& given,
-                      const std::string& allowed) {
-  throw InputError({Complaint{option, given, allowed, {head.name, 0, 0}}});
+[[noreturn]] void ask(const Head& head, const std::string& field, const std::string& given,
+                      const std::string& allowed, std::size_t column = no_column) {
+  const int place = column == no_column ? 0 : static_cast<int>(column) + 1;
+  throw InputError({Complaint{field, given, allowed, {head.name, head.line, place}}});
 }
 
 std::string columns_in_words(const Head& head) {
@@ -152,13 +154,19 @@ bool rises(const Head& head, std::size_t column) {
   return head.rows.size() > 2 && std::ranges::adjacent_find(head.rows, falls) == head.rows.end();
 }
 
+/// "n" alone, or "sample no."; not the unit of "force (N)".
+bool numbers_samples(std::string_view title) {
+  const std::vector<std::string> words = words_of(title);
+  return !words.empty() && names_any({words.front()}, {"sample", "samples", "index", "n"});
+}
+
 std::size_t time_column(const Head& head, const LogFormat& format) {
   if (format.time_column) return asked_column(head, *format.time_column, time_role);
   const auto named = titled(head, time_role);
   if (named.size() == 1) return named.front();
   const auto numbered = [&] {
     for (std::size_t i = 0; i < head.titles.size(); ++i) {
-      if (names_any(words_of(head.titles[i]), {"sample", "samples", "index", "n"})) return i;
+      if (numbers_samples(head.titles[i])) return i;
     }
     return no_column;
   }();
@@ -167,7 +175,7 @@ std::size_t time_column(const Head& head, const LogFormat& format) {
   if (head.titles.empty() && rises(head, 0) && !(head.width == 2 && rises(head, 1))) return 0;
   ask(head, time_role.column,
       fmt::format("not given, and not certain from the {}", columns_in_words(head)),
-      "the column of time, by name or number; none with --sample-rate");
+      "the column of time, by name or number; none with a sample rate");
 }
 
 std::size_t force_column(const Head& head, const LogFormat& format, std::size_t time) {
@@ -193,7 +201,7 @@ double factor(const Head& head, std::size_t column, const Role& role,
   std::optional<std::string> unit = said;
   if (!unit && per_count) unit = "counts";
   if (!unit && column < head.titles.size()) unit = unit_in(head.titles[column], role);
-  if (!unit) ask(head, role.unit, "not given, and not in the header", role.example);
+  if (!unit) ask(head, role.unit, "not given, and not in the header", role.example, column);
   if (*unit == "counts") {
     if (!per_count) ask(head, role.per_count, "not given", "what one count stands for");
     return *per_count;
@@ -206,7 +214,7 @@ void take_time(LogLayout& layout, const Head& head, const LogFormat& format) {
   const std::size_t column = layout.time.index = time_column(head, format);
   const bool numbered =
       column < head.titles.size() &&
-      names_any(words_of(head.titles[column]), {"sample", "samples", "index", "n"});
+      numbers_samples(head.titles[column]);
   layout.counts_samples = column == no_column || format.time_unit == "samples" ||
                           (!format.time_unit && (numbered || format.sample_rate));
   if (!layout.counts_samples) {
@@ -214,7 +222,7 @@ void take_time(LogLayout& layout, const Head& head, const LogFormat& format) {
     return;
   }
   if (!format.sample_rate)
-    ask(head, "--sample-rate", "not given", "samples in a second, e.g. \"80 Hz\"");
+    ask(head, "sample_rate", "not given", "samples in a second, e.g. \"80 Hz\"");
   layout.time.factor = 1 / *format.sample_rate;
 }
 
@@ -253,19 +261,23 @@ struct Trial {
   std::size_t width = 0;
   std::size_t first = 0;
   std::size_t rows = 0;
+  std::size_t grouped = 0;  ///< cells with thousands set apart
 };
 
 Trial tried(const std::vector<std::string_view>& lines, char delimiter, bool decimal_comma) {
   Trial trial{.delimiter = delimiter, .decimal_comma = decimal_comma};
+  const NumberStyle style{decimal_comma};
   for (std::size_t i = 0; i < lines.size(); ++i) {
     if (is_blank(lines[i]) || is_comment(lines[i])) continue;
     const auto cells = cells_of(lines[i], delimiter);
     double value = 0;
+    bool grouped = false;
     const bool whole = std::ranges::all_of(
-        cells, [&](std::string_view cell) { return read_number(cell, decimal_comma, value); });
+        cells, [&](const Cell& cell) { return read_number(cell, style, value, &grouped); });
     if (!whole || (trial.rows > 0 && cells.size() != trial.width)) continue;
     if (trial.rows == 0) trial.first = i;
     trial.width = cells.size();
+    trial.grouped += grouped ? 1 : 0;
     ++trial.rows;
   }
   return trial;
@@ -276,12 +288,14 @@ Trial best_trial(const std::vector<std::string_view>& lines, const LogFormat& fo
   for (const char delimiter : {',', ';', '\t', '|', ' '}) {
     if (format.delimiter && *format.delimiter != delimiter) continue;
     for (const bool comma : {false, true}) {
-      if (comma && delimiter == ',') continue;
+      if (format.decimal_comma && *format.decimal_comma != comma) continue;
       const Trial trial = tried(lines, delimiter, comma);
       // A decimal comma that was none makes one wide number of two, and fits stray rows too.
       const auto weight = [](const Trial& t) { return t.width > 1 ? 3 * t.rows : t.rows; };
       const bool more = weight(trial) > weight(best) ||
-                        (weight(trial) == weight(best) && trial.width > best.width);
+                        (weight(trial) == weight(best) &&
+                         (trial.width > best.width ||
+                          (trial.width == best.width && trial.grouped < best.grouped)));
       if (trial.rows > 0 && more) best = trial;
     }
   }
@@ -289,22 +303,41 @@ Trial best_trial(const std::vector<std::string_view>& lines, const LogFormat& fo
   return best;
 }
 
+/// Titles of a header that ends on a line and may begin some lines before, where a quoted cell
+/// goes over a line's end.
+std::vector<std::string> titles_at(const std::vector<std::string_view>& lines, std::size_t last,
+                                   const Trial& trial) {
+  constexpr std::size_t most_lines = 6;
+  std::string text;
+  for (std::size_t i = 0; i < most_lines && i <= last; ++i) {
+    std::string_view line = lines[last - i];
+    while (is_comment(line)) line.remove_prefix(1);
+    while (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+    text = std::string(line) + (i > 0 ? " " : "") + text;
+    const auto cells = cells_of(text, trial.delimiter);
+    if (cells.size() != trial.width || std::ranges::any_of(cells, &Cell::open)) continue;
+    std::vector<std::string> titles;
+    for (const Cell& cell : cells) titles.push_back(text_of(cell));
+    return titles;
+  }
+  return {};
+}
+
 Head head_of(const std::vector<std::string_view>& lines, const Trial& trial,
              const std::string& name) {
-  Head head{.name = name, .titles = {}, .width = trial.width, .rows = {}};
+  Head head{.name = name, .titles = {}, .line = 0, .width = trial.width, .rows = {}};
   for (std::size_t i = trial.first; i-- > 0;) {
     if (is_blank(lines[i])) continue;
-    std::string_view line = lines[i];
-    while (is_comment(line)) line.remove_prefix(1);
-    const auto cells = cells_of(line, trial.delimiter);
-    if (cells.size() == trial.width) head.titles = cells;
+    head.titles = titles_at(lines, i, trial);
+    head.line = static_cast<int>(i) + 1;
     break;
   }
+  const NumberStyle style{trial.decimal_comma};
   for (std::size_t i = trial.first; i < lines.size(); ++i) {
     std::vector<double> row;
-    for (const std::string_view cell : cells_of(lines[i], trial.delimiter)) {
+    for (const Cell& cell : cells_of(lines[i], trial.delimiter)) {
       double value = 0;
-      if (read_number(cell, trial.decimal_comma, value)) row.push_back(value);
+      if (read_number(cell, style, value)) row.push_back(value);
     }
     if (row.size() == trial.width) head.rows.push_back(std::move(row));
   }
@@ -345,9 +378,9 @@ LogLayout layout_of(const std::vector<std::string_view>& lines, const std::strin
   return layout;
 }
 
-double newtons_per(const std::string& unit, const std::string& option) {
+double newtons_per(const std::string& unit, const std::string& key) {
   if (const auto known = force_factor(unit)) return *known;
-  throw InputError(option, unit, force_role.example);
+  throw InputError(key, unit, force_role.example);
 }
 
 }  // namespace grainwright

@@ -11,6 +11,7 @@
 
 #include "grainwright/error.hpp"
 #include "layout.hpp"
+#include "utf16.hpp"
 
 namespace grainwright {
 namespace {
@@ -30,7 +31,8 @@ class Rows {
     ++log_.rows;
     Row row;
     row.line = line_;
-    if (const auto fault = read(line, row)) return note(*fault, line_);
+    std::size_t at = 0;
+    if (const auto fault = read(line, row, at)) return note(*fault, line_, at);
     // An untimed row takes its place by its number, so that one left out leaves a gap.
     if (layout_.time.index == no_column) {
       row.time = static_cast<double>(log_.rows - 1) * layout_.time.factor;
@@ -55,12 +57,14 @@ class Rows {
     std::size_t line = 0;
   };
 
-  void note(RowFault fault, std::size_t line) {
-    log_.faults[static_cast<std::size_t>(fault)].add(line);
+  void note(RowFault fault, std::size_t line, std::size_t column = 0) {
+    log_.faults[static_cast<std::size_t>(fault)].add(line, column);
   }
-  [[nodiscard]] std::optional<RowFault> read(std::string_view line, Row& row) const;
-  [[nodiscard]] std::optional<RowFault> read_cell(std::string_view cell, std::size_t column,
-                                                  Row& row, unsigned& missing) const;
+  /// `at` is the cell, from 1, that a fault is in; 0 for the whole line.
+  [[nodiscard]] std::optional<RowFault> read(std::string_view line, Row& row,
+                                             std::size_t& at) const;
+  [[nodiscard]] std::optional<RowFault> read_cell(const Cell& cell, std::size_t column, Row& row,
+                                                  unsigned& missing) const;
   void place(const Row& row);
   void keep(const Row& row);
 
@@ -70,34 +74,14 @@ class Rows {
   std::optional<Row> held_;
 };
 
-/// The next cell, taken off the line with the delimiter behind it.
-std::string_view next_cell(std::string_view& line, char delimiter) {
-  const bool blanks = delimiter == ' ';
-  const auto blank = [](char c) { return c == ' ' || c == '\t' || c == '\r'; };
-  const auto trim_front = [&] {
-    while (!line.empty() && blank(line.front()) && (blanks || line.front() != delimiter)) {
-      line.remove_prefix(1);
-    }
-  };
-  trim_front();
-  std::size_t end = 0;
-  while (end < line.size() && line[end] != delimiter && !(blanks && blank(line[end]))) ++end;
-  std::string_view cell = line.substr(0, end);
-  line.remove_prefix(std::min(end + 1, line.size()));
-  if (blanks) trim_front();
-  while (!cell.empty() && blank(cell.back())) cell.remove_suffix(1);
-  if (cell.size() >= 2 && cell.front() == '"' && cell.back() == '"') {
-    cell = cell.substr(1, cell.size() - 2);
-  }
-  return cell;
-}
-
-std::optional<RowFault> Rows::read_cell(std::string_view cell, std::size_t column, Row& row,
+std::optional<RowFault> Rows::read_cell(const Cell& cell, std::size_t column, Row& row,
                                         unsigned& missing) const {
   const auto take = [&](const LogColumn& wanted, double& value) -> std::optional<RowFault> {
     if (wanted.index != column) return std::nullopt;
-    if (cell.empty()) return RowFault::no_value;
-    if (!read_number(cell, layout_.decimal_comma, value)) return RowFault::no_number;
+    if (cell.text.empty()) return RowFault::no_value;
+    if (cell.open || !read_number(cell, {layout_.decimal_comma}, value)) {
+      return RowFault::no_number;
+    }
     value *= wanted.factor;
     --missing;
     return std::isfinite(value) ? std::nullopt : std::optional(RowFault::not_finite);
@@ -107,15 +91,17 @@ std::optional<RowFault> Rows::read_cell(std::string_view cell, std::size_t colum
   return take(layout_.pressure, row.pressure);
 }
 
-std::optional<RowFault> Rows::read(std::string_view line, Row& row) const {
+std::optional<RowFault> Rows::read(std::string_view line, Row& row, std::size_t& at) const {
   if (is_blank(line)) return RowFault::empty;
   if (is_comment(line)) return RowFault::comment;
   unsigned missing = 1U + (layout_.time.index != no_column ? 1U : 0U) +
                      (layout_.pressure.index != no_column ? 1U : 0U);
   for (std::size_t column = 0; !line.empty() && missing > 0; ++column) {
-    const std::string_view cell = next_cell(line, layout_.delimiter);
+    const Cell cell = next_cell(line, layout_.delimiter);
+    at = column + 1;
     if (const auto fault = read_cell(cell, column, row, missing)) return fault;
   }
+  at = 0;
   return missing > 0 ? std::optional(RowFault::no_value) : std::nullopt;
 }
 
@@ -153,7 +139,12 @@ class Lines {
 
   /// `size` is that of the whole, 0 where unknown.
   void take(std::string_view block, std::size_t size) {
-    rest_ += block;
+    if (!begun_) size = open(block, size);
+    if (wide_) {
+      wide_->turn(block, rest_);
+    } else {
+      rest_ += block;
+    }
     if (!rows_) begin(size);
     std::string_view left = rest_;
     for (std::size_t end = left.find('\n'); end != std::string_view::npos; end = left.find('\n')) {
@@ -179,8 +170,12 @@ class Lines {
     cut_ = false;
     overlong ? rows_->take_overlong() : rows_->take(line);
   }
+  /// Takes a mark off the first block; gives the size that the text will have.
+  std::size_t open(std::string_view& block, std::size_t size);
   void begin(std::size_t size);
 
+  std::optional<Utf16> wide_;
+  bool begun_ = false;
   std::string name_;
   const LogFormat& format_;
   Log& log_;
@@ -189,11 +184,17 @@ class Lines {
   std::optional<Rows> rows_;
 };
 
+std::size_t Lines::open(std::string_view& block, std::size_t size) {
+  begun_ = true;
+  if (block.starts_with(utf8_mark)) block.remove_prefix(utf8_mark.size());
+  const bool high_first = block.starts_with("\xFE\xFF");
+  if (!high_first && !block.starts_with("\xFF\xFE")) return size;
+  block.remove_prefix(2);
+  wide_.emplace(high_first);
+  return size / 2;
+}
+
 void Lines::begin(std::size_t size) {
-  if (rest_.starts_with(utf8_mark)) rest_.erase(0, utf8_mark.size());
-  if (rest_.starts_with("\xFF\xFE") || rest_.starts_with("\xFE\xFF")) {
-    throw InputError({Complaint{"", "text in UTF-16", "text in UTF-8 or ASCII", {name_, 0, 0}}});
-  }
   std::vector<std::string_view> lines;
   std::string_view left = rest_;
   while (!left.empty() && lines.size() < first_lines) {
@@ -246,8 +247,10 @@ std::string_view words_for(RowFault fault) {
   return "";
 }
 
-void FaultCount::add(std::size_t line) {
-  if (count++ < named) lines.push_back(line);
+void FaultCount::add(std::size_t line, std::size_t column) {
+  if (count++ >= named) return;
+  lines.push_back(line);
+  columns.push_back(column);
 }
 
 Log read_log(const std::filesystem::path& path, const LogFormat& format) {

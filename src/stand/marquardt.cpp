@@ -13,8 +13,8 @@ using Matrix = Eigen::MatrixXd;
 
 constexpr double first_damping = 1e-3;
 constexpr double most_damping = 1e9;
-constexpr double small_step = 1e-6;    // of the scale
-constexpr double small_fall = 1e-8;    // of the sum of squares
+constexpr double small_step = 1e-4;    // of the scale
+constexpr double small_fall = 1e-7;    // of the sum of squares
 constexpr double nothing_told = 1e-9;  // singular values under this part of the largest
 
 Vector vector_of(const std::vector<double>& values) {

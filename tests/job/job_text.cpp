@@ -27,8 +27,11 @@ void describe(std::ostream& out, const gw::Propellant& p) {
   if (const auto& m = p.measured) {
     out << "\nmeasured " << m->date << ' ' << m->at << ' ' << m->rate_error << ' ' << m->n_error
         << ' ' << m->correlation << ' ' << m->efficiency_error << ' '
-        << m->characteristic_velocity_error;
+        << m->characteristic_velocity_error << ' ' << m->doubtful;
     for (const std::string& log : m->logs) out << "\nlog " << log;
+  }
+  if (const auto& f = p.web_factor) {
+    out << "\nweb factor " << f->start << ' ' << f->middle << ' ' << f->end;
   }
   for (const gw::Ingredient& i : p.formula) out << "\nformula " << i.name << ' ' << i.mass_fraction;
 }

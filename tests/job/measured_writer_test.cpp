@@ -23,7 +23,9 @@ const gw::Measured known{.date = "2031-05-12",
                          .n_error = 0.03,
                          .correlation = -0.25,
                          .efficiency_error = 0.02,
-                         .characteristic_velocity_error = 0.01};
+                         .characteristic_velocity_error = 0.01,
+                         .doubtful = "scale at its end"};
+const gw::WebFactor factor{.start = 1.05, .middle = 1, .end = 0.95};
 
 /// A job's text with a law half as quick again, and what it then says.
 std::string with_law(const std::string& text, double efficiency = 0.8) {
@@ -31,6 +33,7 @@ std::string with_law(const std::string& text, double efficiency = 0.8) {
   propellant.law = propellant.law.times(1.5);
   propellant.characteristic_velocity = 871.25;
   propellant.measured = known;
+  propellant.web_factor = factor;
   return gw::with_measured(text, propellant, efficiency);
 }
 
@@ -40,6 +43,7 @@ void check(const std::string& text) {
   INFO(changed);
   const gw::Job after = gw::parse_job(changed, "job");
   CHECK(after.propellant->measured == known);
+  CHECK(after.propellant->web_factor == factor);
   CHECK(after.propellant->characteristic_velocity == 871.25);
   CHECK(after.nozzle->efficiency == 0.8);
   CHECK(after.propellant->density() == before.propellant->density());
@@ -79,5 +83,7 @@ TEST_CASE("What did not change is not written") {
   CHECK(changed.find("characteristic_velocity") == std::string::npos);
   CHECK(changed.find("efficiency") == std::string::npos);
   CHECK(changed.find("n_error") == std::string::npos);
+  CHECK(changed.find("doubtful") == std::string::npos);
+  CHECK(changed.find("web_factor") == std::string::npos);
   CHECK_THROWS_AS(gw::with_measured("[job]\n", propellant, 1), gw::InputError);
 }

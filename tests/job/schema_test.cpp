@@ -30,6 +30,7 @@ n = 0.4
 alpha = 2e-5
 [propellant.measured]
 rate_error = 0.02
+[propellant.web_factor]
 [nozzle]
 throat = "10 mm"
 [[segment]]

@@ -172,14 +172,20 @@ def fired(motor, soft=0.0):
     tube = math.pi / 4 * motor.outer**2 * stack + cone
     shares = np.linspace(0, 1, 2001)
     mean = 1 / np.trapz(1 / motor.factor(shares), shares)
-    grid = motor.factor(shares) / mean
+    grid = [float(one) for one in motor.factor(shares) / mean] + [0.0, 0.0]
+    grid[-2:] = [grid[-3]] * 2
     a, n = motor.rate * 1e-6**motor.n, motor.n
 
     def slope(t, y, lit=True):
         web, pressure = y
         burning = lit and web < motor.burnout
         share = 1.0 if soft <= 0 else min(1.0, 0.08 + 0.92 * max(t, 0) / soft)
-        rate = a * max(pressure, 1.0) ** n * np.interp(web / motor.burnout, shares, grid) if burning else 0.0
+        rate = 0.0
+        if burning:
+            place = 2000 * web / motor.burnout
+            low = int(place)
+            factor = grid[low] + (place - low) * (grid[low + 1] - grid[low])
+            rate = a * max(pressure, 1.0) ** n * factor
         area = share * motor.area(web) if burning else 0.0
         out = nozzle.flow_share(pressure) * pressure * motor.throat_area / motor.c_star \
             if pressure > AMBIENT else 0.0
@@ -203,7 +209,9 @@ def fired(motor, soft=0.0):
     times = np.concatenate([np.arange(0, end, 1e-4), [end], np.arange(end + 1e-4, end + 0.4, 1e-4)])
     pressure = np.where(times <= end, burn.sol(np.minimum(times, end))[1],
                         after.sol(np.maximum(times, end))[0])
-    thrust = np.array([nozzle.thrust(one) for one in pressure])
+    known = np.concatenate([np.linspace(AMBIENT, 2 * AMBIENT, 60),
+                            np.linspace(2 * AMBIENT, max(pressure.max(), 3 * AMBIENT), 300)[1:]])
+    thrust = np.interp(pressure, known, [nozzle.thrust(one) for one in known], left=0)
     return times, pressure, thrust, end
 
 

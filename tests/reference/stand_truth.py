@@ -34,9 +34,10 @@ def drawn(seed):
         count=count, length=length, core=rng.uniform(0.011, 0.019), rate=rng.uniform(5e-3, 11e-3),
         n=rng.uniform(0.2, 0.45), efficiency=rng.uniform(0.76, 0.95),
         web=SHAPES[int(rng.integers(len(SHAPES)))], depth=rng.uniform(0.0, 0.15))
-    kn = rng.uniform(140, 220)
+    pressure = rng.uniform(2.5, 5.0)  # MPa, about
+    kn = pressure ** (1 - motor.n) / (motor.density * motor.rate * motor.c_star * 1e-6)
     throat = math.sqrt(4 * motor.area(0.3 * motor.burnout) / (math.pi * kn))
-    motor = replace(motor, throat=throat, exit=throat * rng.uniform(1.5, 2.2))
+    motor = replace(motor, throat=throat, exit=throat * rng.uniform(1.4, 1.9))
     says = logs.JobSays(rate=motor.rate * math.exp(rng.normal(0, 0.12)),
                         n=motor.n + rng.normal(0, 0.06), efficiency=0.85,
                         c_star=motor.c_star * math.exp(rng.normal(0, 0.01)))

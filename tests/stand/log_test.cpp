@@ -17,7 +17,7 @@ gw::Log parsed(const std::string& text, const gw::LogFormat& format = {}) {
   return gw::parse_log(text, "log.csv", format);
 }
 
-/// What is asked for, as "--option".
+/// What is asked for, by the field of LogFormat.
 std::string asked(const std::string& text, const gw::LogFormat& format = {}) {
   try {
     static_cast<void>(parsed(text, format));
@@ -50,15 +50,15 @@ TEST_CASE("Without a header, units are said and columns found where they are cer
   CHECK(log.force[1] == Approx(20 * 9.80665).epsilon(1e-15));
 }
 
-TEST_CASE("What is not certain is asked for, by its option") {
-  CHECK(asked("1,2\n2,1\n3,2\n") == "--time-unit");
-  CHECK(asked("1,2\n2,1\n3,2\n", {.time_unit = "s"}) == "--force-unit");
-  CHECK(asked("1,2\n2,3\n3,4\n") == "--time-column");
-  CHECK(asked("1,2,3\n2,1,3\n3,2,3\n", {.time_unit = "s", .force_unit = "N"}) == "--force-column");
-  CHECK(asked("5\n6\n5\n", {.force_unit = "N"}) == "--sample-rate");
-  CHECK(asked("time,raw\n1,2\n2,1\n", {.time_unit = "s"}) == "--force-per-count");
-  CHECK(asked("time_s,force_N\n1,2\n", {.force_column = "thrust"}) == "--force-column");
-  CHECK(asked("time_s,force_N\n1,2\n", {.force_unit = "furlong"}) == "--force-unit");
+TEST_CASE("What is not certain is asked for, by its field") {
+  CHECK(asked("1,2\n2,1\n3,2\n") == "time_unit");
+  CHECK(asked("1,2\n2,1\n3,2\n", {.time_unit = "s"}) == "force_unit");
+  CHECK(asked("1,2\n2,3\n3,4\n") == "time_column");
+  CHECK(asked("1,2,3\n2,1,3\n3,2,3\n", {.time_unit = "s", .force_unit = "N"}) == "force_column");
+  CHECK(asked("5\n6\n5\n", {.force_unit = "N"}) == "sample_rate");
+  CHECK(asked("time,raw\n1,2\n2,1\n", {.time_unit = "s"}) == "force_per_count");
+  CHECK(asked("time_s,force_N\n1,2\n", {.force_column = "thrust"}) == "force_column");
+  CHECK(asked("time_s,force_N\n1,2\n", {.force_unit = "furlong"}) == "force_unit");
   CHECK(asked("no numbers here\nnone at all\n").empty());
   CHECK(asked("").empty());
 }
@@ -131,11 +131,44 @@ TEST_CASE("An endless line is one bad row, and what follows is read") {
   CHECK(log.of(RowFault::overlong).lines == std::vector<std::size_t>{3});
 }
 
-TEST_CASE("A log of another encoding, a folder and a missing file are refused") {
-  CHECK_THROWS_WITH(parsed(std::string("\xFF\xFE"
-                                       "0\0,\0",
-                                       6)),
-                    Catch::Contains("UTF-16"));
+TEST_CASE("Quoted heads and cells, decimal commas and thousands are read") {
+  const gw::Log quoted = parsed("\"Time, s\",\"Thrust, N\"\n\"0\",\"999.5\"\n\"1\",\"1,234.5\"\n");
+  CHECK(quoted.time == std::vector{0.0, 1.0});
+  CHECK(quoted.force == std::vector{999.5, 1234.5});
+  const gw::Log comma = parsed("Zeit time (ms);Kraft force (kg)\n0;0,5\n10;1.234,5\n20;12,25\n");
+  CHECK(comma.time == std::vector{0.0, 0.01, 0.02});
+  CHECK(comma.force[1] == Approx(1234.5 * 9.80665).epsilon(1e-15));
+  // A cell of the header over two lines.
+  const gw::Log broken = parsed("\"Time\n(s)\",\"Force\n(N)\"\n0,1\n1,2\n");
+  CHECK(broken.force == std::vector{1.0, 2.0});
+  // Three decimals throughout are no thousands.
+  CHECK(parsed("time_s;force_N\n1.000;2.500\n2.000;3.500\n").time == std::vector{1.0, 2.0});
+  CHECK(parsed("force (N)\n5\n6\n", {.sample_rate = 10.0}).time == std::vector{0.0, 0.1});
+}
+
+TEST_CASE("Text in UTF-16 with a mark is read, either byte first") {
+  const std::string text = "time_s,force_N\n0,1\n1,2\n";
+  for (const bool high_first : {false, true}) {
+    std::string wide = high_first ? "\xFE\xFF" : "\xFF\xFE";
+    for (const char c : text) {
+      wide += high_first ? '\0' : c;
+      wide += high_first ? c : '\0';
+    }
+    const gw::Log log = parsed(wide);
+    CHECK(log.time == std::vector{0.0, 1.0});
+    CHECK(log.force == std::vector{1.0, 2.0});
+  }
+}
+
+TEST_CASE("A fault names line and column") {
+  const gw::Log log = parsed("time_s,force_N\n0,1\n1,x\n\n2,3\n");
+  const gw::FaultCount& fault = log.of(RowFault::no_number);
+  CHECK(fault.lines == std::vector<std::size_t>{3});
+  CHECK(fault.columns == std::vector<std::size_t>{2});
+  CHECK(log.of(RowFault::empty).columns == std::vector<std::size_t>{0});
+}
+
+TEST_CASE("A folder and a missing file are refused") {
   CHECK_THROWS_AS(gw::read_log("."), gw::FileError);
   CHECK_THROWS_AS(gw::read_log("nowhere.csv"), gw::FileError);
 }

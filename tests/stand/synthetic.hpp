@@ -46,6 +46,7 @@ struct Noisy {
   double lasts = 3;           // s
   double weight = 0;          // N, added to the reading as it burns
   double scale = 1;           // of the reading of thrust
+  double clock = 1;           // logged over true time
   bool pressure = false;      // gauge
   double pressure_noise = 0;  // Pa
   unsigned seed = 1;
@@ -69,7 +70,7 @@ inline gw::Log log_of(const gw::Motor& motor, const Noisy& how) {
         t - how.lit > curve.time.back()
             ? 1
             : gw::polyline_at(curve.time, impulse, t - how.lit, 0) / impulse.back();
-    log.time.push_back(t);
+    log.time.push_back(how.clock * t);
     log.force.push_back(how.scale * gw::polyline_at(curve.time, curve.thrust, t - how.lit, 0) +
                         how.tare + how.drift * t + how.weight * burned +
                         how.noise * normal(engine));

@@ -53,7 +53,7 @@ TEST_CASE("A reading that falls with thrust is turned, in doubt it is asked for"
   CHECK(trace.tare == Approx(-5));
   CHECK(*std::ranges::max_element(trace.thrust) > 100);
   const auto wave = [](double t) { return t < 0 || t > 2 ? 0.0 : 100 * std::sin(3.14159 * t); };
-  CHECK(asked(synthetic::log_of_shape(wave, -1, 3, 1e-3)) == "--thrust-reads");
+  CHECK(asked(synthetic::log_of_shape(wave, -1, 3, 1e-3)) == "thrust_reads");
 }
 
 TEST_CASE("The weight of what has burned is given back, upright either way") {
@@ -121,8 +121,7 @@ TEST_CASE("Pressure before ignition is that of the air, gauge or absolute") {
 }
 
 TEST_CASE("A log without a firing, without rest, or cut away is refused with what to give") {
-  CHECK(asked(log_of(motor(), {.lit = 0})) == "--thrust-reads");
-  CHECK(asked(log_of(motor(), {}), {.from = 10, .to = 11}) == "--from and --to");
+  CHECK(asked(log_of(motor(), {}), {.from = 10, .to = 11}) == "from and to");
   CHECK(asked(synthetic::log_of_shape([](double) { return 7.0; }, 0, 1, 0.01)) == "log");
   CHECK(asked(log_of(motor(), {.lit = 0}), {.tare = 0.0}) == "nothing");
 }
@@ -131,4 +130,67 @@ TEST_CASE("A log that ends while the motor burns says so") {
   const gw::Trace trace = gw::cleaned(log_of(motor(), {.lit = 0.5, .lasts = 0.8}));
   REQUIRE_FALSE(trace.remarks.empty());
   CHECK_THAT(trace.remarks.front(), Catch::Contains("least values"));
+}
+
+namespace {
+
+std::string doubts_of(const gw::Log& log, const gw::Handling& handling = {}) {
+  return gw::words_of(gw::cleaned(log, handling).doubts);
+}
+
+}  // namespace
+
+TEST_CASE("No doubt is raised against a sound log, of one burn or another") {
+  for (const double noise : {0.5, 2.0, 6.0}) {
+    CHECK(doubts_of(log_of(motor(), {.noise = noise, .tare = 9})).empty());
+    CHECK(doubts_of(log_of(synthetic::even_motor(), {.noise = noise, .tare = 9})).empty());
+  }
+}
+
+TEST_CASE("A log that begins or ends in the burn is doubted, not read upside down") {
+  const gw::Log log = log_of(motor(), {.noise = 1, .tare = 9});
+  const auto part = [&](std::size_t from, std::size_t to) {
+    gw::Log cut = log;
+    const auto keep = [&](auto& column) {
+      if (column.empty()) return;
+      column.erase(column.begin() + static_cast<std::ptrdiff_t>(to), column.end());
+      column.erase(column.begin(), column.begin() + static_cast<std::ptrdiff_t>(from));
+    };
+    keep(cut.time);
+    keep(cut.force);
+    keep(cut.line);
+    return cut;
+  };
+  const gw::Trace begun = gw::cleaned(part(700, 3000));
+  CHECK_FALSE(begun.reversed);
+  CHECK_THAT(gw::words_of(begun.doubts), Catch::Contains("begins or ends in the burn"));
+  CHECK_THAT(doubts_of(part(0, 900)), Catch::Contains("begins or ends in the burn"));
+}
+
+TEST_CASE("Two firings in one log are doubted, an igniter's push before one is not") {
+  const gw::Log one = log_of(motor(), {.noise = 1});
+  gw::Log two = one;
+  for (std::size_t i = 0; i < one.time.size(); ++i) {
+    two.time.push_back(one.time[i] + one.time.back() + 1e-3);
+    two.force.push_back(one.force[i]);
+    two.line.push_back(one.line[i]);
+  }
+  CHECK_THAT(doubts_of(two), Catch::Contains("more than one firing"));
+  gw::Log pushed = one;
+  const double most = *std::ranges::max_element(one.force);
+  for (std::size_t i = 300; i < 312; ++i) pushed.force[i] += 0.3 * most;
+  const gw::Trace trace = gw::cleaned(pushed);
+  CHECK(trace.doubts.empty());
+  CHECK(trace.ignition == Approx(0.5).margin(0.005));
+}
+
+TEST_CASE("A scale at its end is doubted though noise hides the flat top") {
+  gw::Log log = log_of(motor(), {});
+  const gw::Log noise = log_of(motor(), {.noise = 1.5});
+  const double most = *std::ranges::max_element(log.force);
+  for (std::size_t i = 0; i < log.force.size(); ++i) {
+    const double jitter = noise.force[i] - log.force[i];
+    log.force[i] = std::min(log.force[i], 0.8 * most) + jitter;
+  }
+  CHECK_THAT(doubts_of(log), Catch::Contains("scale at its end"));
 }

@@ -21,6 +21,8 @@ struct WebFactor {
 
   /// At a share of the web, 0 to 1; held level outside.
   [[nodiscard]] double operator()(double share) const;
+  /// Share of the time, at one pressure and over a factor of 1, in which a share of the web burns.
+  [[nodiscard]] double passed(double share) const;
   /// The harmonic mean: the web over it burns as long, at one pressure, as with the factor.
   [[nodiscard]] double mean() const;
   /// Least and greatest over the web.

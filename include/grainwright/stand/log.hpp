@@ -4,8 +4,8 @@
 // stream by. What is certain is found out (delimiter, header, columns and units that the header
 // names); what is not is asked for. Every row that cannot be used is named and counted.
 //
-// The lines are taken apart here, with std::from_chars: a general reader of comma-separated files
-// would keep fields as text, and a log has millions of them.
+// Lines are taken apart by RFC 4180 (quoted cells, two quotes for one), whatever parts them; numbers
+// may have decimal commas and thousands set apart; UTF-16 with a mark is read as UTF-8 is.
 #pragma once
 
 #include <array>
@@ -22,6 +22,7 @@ namespace grainwright {
 /// What a person says of a log. Columns are names of the header, or numbers counted from 1.
 struct LogFormat {
   std::optional<char> delimiter = {};           ///< ' ' for any run of blanks
+  std::optional<bool> decimal_comma = {};       ///< else found out
   std::optional<std::string> time_column = {};  ///< "none" where there is none
   std::optional<std::string> force_column = {};
   std::optional<std::string> pressure_column = {};  ///< "none" where it is not wanted
@@ -54,7 +55,8 @@ struct FaultCount {
   static constexpr std::size_t named = 5;
   std::size_t count = 0;
   std::vector<std::size_t> lines = {};  ///< of the file, from 1; the first `named` of them
-  void add(std::size_t line);
+  std::vector<std::size_t> columns = {};  ///< cell of each, from 1; 0 for the whole line
+  void add(std::size_t line, std::size_t column = 0);
 };
 
 /// A log in SI, bad rows left out; columns of equal length, time rising.
@@ -76,14 +78,14 @@ struct Log {
 };
 
 /// Reads a log. Throws FileError where the file cannot be read, InputError where no column of
-/// numbers is found, or where something has to be said about it (what, and by which option).
+/// numbers is found, or where something has to be said about it (by the LogFormat's field).
 [[nodiscard]] Log read_log(const std::filesystem::path& path, const LogFormat& format = {});
 /// The same from text; `name` stands for the file in complaints.
 [[nodiscard]] Log parse_log(std::string_view text, const std::string& name,
                             const LogFormat& format = {});
 
 /// N in one of this unit of force, or of mass under standard gravity ("kg" on a scale's display).
-/// Throws InputError that names `option`.
-[[nodiscard]] double newtons_per(const std::string& unit, const std::string& option);
+/// Throws InputError that names `key`.
+[[nodiscard]] double newtons_per(const std::string& unit, const std::string& key);
 
 }  // namespace grainwright
