@@ -53,7 +53,7 @@ Motor motor_as_weighed(const Job& job, double propellant_mass, std::vector<std::
 
 /// Reads one log into the result, and cleans it.
 Trace read(StandResult& result, const std::string& file, const LogFormat& format,
-          const Handling& handling) {
+           const Handling& handling) {
   Log log;
   try {
     log = read_log(file, format);
@@ -86,7 +86,8 @@ struct Asked {
 };
 
 void need_job(const Asked& asked, const Arguments& arguments) {
-  for (const std::string option : {"save", "with", "hold", "only-peak-and-time", "rate-error", "save-doubtful"}) {
+  for (const std::string option :
+       {"save", "with", "hold", "only-peak-and-time", "rate-error", "save-doubtful"}) {
     if (arguments.has(option) && !asked.job_file) {
       throw InputError("--" + option, "given without --job", "--job JOB beside it");
     }
@@ -222,8 +223,7 @@ Output run(const Arguments& arguments) {
   const StandResult result = found(arguments, job ? &*job : nullptr, asked);
   // What would be kept is made first: nothing is written where it cannot be.
   const bool doubted = !result.doubts.empty();
-  const bool saved =
-      asked.save && result.fit && (!doubted || arguments.has("save-doubtful"));
+  const bool saved = asked.save && result.fit && (!doubted || arguments.has("save-doubtful"));
   if (saved) save(asked, arguments, result);
   const Exit exit = doubted ? Exit::no : Exit::fine;
   switch (arguments.format()) {
@@ -240,8 +240,9 @@ Output run(const Arguments& arguments) {
     page.heading(fmt::format("The job with this law is saved as {}{}.", *asked.save,
                              doubted ? ", stamped doubtful" : ""));
   } else if (asked.save) {
-    page.heading("NOTHING IS SAVED: see the doubts. --save-doubtful would keep the law, and say "
-                 "so wherever it is used.");
+    page.heading(
+        "NOTHING IS SAVED: see the doubts. --save-doubtful would keep the law, and say "
+        "so wherever it is used.");
   }
   page.heading(short_caution);
   page.next(next_step(asked, arguments, saved));

@@ -169,12 +169,8 @@ Json json_of(const StandResult& result, bool saved) {
   }
   Json trips = Json::array();
   for (const RoundTrip& trip : result.trips) trips.push_back(json_of(trip));
-  Json json = {{"stand", stand},
-               {"logs", logs},
-               {"doubts", doubts},
-               {"saved", saved},
-               {"round_trip", trips},
-               {"trusted", json_of(result.trusted)}};
+  Json json = {{"stand", stand}, {"logs", logs},        {"doubts", doubts},
+               {"saved", saved}, {"round_trip", trips}, {"trusted", json_of(result.trusted)}};
   if (result.trace) json["cleaning"] = json_of(*result.trace);
   json["remarks"] = remarks_of(result);
   if (result.trace) {

@@ -181,8 +181,10 @@ std::string trusted_words(const FitOptions& trusted, const Fit& fit, std::size_t
       percent(trusted.clock_error), trusted.lag_error * 1e3, percent(trusted.model_error));
   if (!fit.c_star_fitted) words += fmt::format(", a c* by {}", percent(trusted.c_star_error));
   if (!fit.n_fitted) words += fmt::format(", an exponent by {:.2g}", trusted.n_error);
-  if (!fit.web_fitted) words += fmt::format(", a rate along the web by {}", percent(trusted.web_error));
-  if (logs > 1) words += fmt::format(", a rate from firing to firing by {}", percent(trusted.batch_error));
+  if (!fit.web_fitted)
+    words += fmt::format(", a rate along the web by {}", percent(trusted.web_error));
+  if (logs > 1)
+    words += fmt::format(", a rate from firing to firing by {}", percent(trusted.batch_error));
   return words + " (each one standard deviation; common practice, no source).";
 }
 
@@ -191,9 +193,9 @@ void tell_round_trip(Page& page, const RoundTrip& trip, UnitSystem units) {
   Table table{.align = "lrrr", .head = {"", "measured", "fired", "fired / measured"}};
   for (const Compared& one : trip.figures) {
     const auto cells = column({one.measured, one.predicted}, one.dimension, units);
-    table.rows.push_back({head(one.name, one.dimension, units), cells[0], cells[1],
-                          fmt::format("{:.3f}{}", one.predicted / one.measured,
-                                      one.within() ? "" : ", TOO FAR")});
+    table.rows.push_back(
+        {head(one.name, one.dimension, units), cells[0], cells[1],
+         fmt::format("{:.3f}{}", one.predicted / one.measured, one.within() ? "" : ", TOO FAR")});
   }
   page.table(table);
   page.paragraph(fmt::format("At most {} either way is taken.", percent(trip.allowed)));
@@ -211,15 +213,16 @@ void tell_fit(Page& page, const Fit& fit, const FitOptions& trusted, std::size_t
   const double rate_error = fit.rate.error / fit.rate.value;
   row("rate at " + show(fit.at, pressure, units),
       fmt::format("{}, plus or minus {} by {}", show(fit.rate.value, speed, units),
-                  percent(rate_error), of_log ? "log and instruments" : "the errors of peak and time"));
+                  percent(rate_error),
+                  of_log ? "log and instruments" : "the errors of peak and time"));
   row("rate of the next firing",
       "plus or minus " + percent(std::hypot(rate_error, firing_to_firing)));
-  row("exponent", fit.n_fitted
-                      ? fmt::format("{:.4f}, plus or minus {:.2g}", fit.n.value, fit.n.error)
-                      : fmt::format("{:.4g}, held{}", fit.n.value,
-                                    fit.n.error > 0
-                                        ? fmt::format("; taken as known to {:.2g}", fit.n.error)
-                                        : ""));
+  row("exponent",
+      fit.n_fitted
+          ? fmt::format("{:.4f}, plus or minus {:.2g}", fit.n.value, fit.n.error)
+          : fmt::format(
+                "{:.4g}, held{}", fit.n.value,
+                fit.n.error > 0 ? fmt::format("; taken as known to {:.2g}", fit.n.error) : ""));
   row("nozzle efficiency", fit.efficiency_fitted
                                ? plus_minus(fit.efficiency, ratio, units)
                                : show(fit.efficiency.value, ratio, units) + ", held");
@@ -234,7 +237,8 @@ void tell_fit(Page& page, const Fit& fit, const FitOptions& trusted, std::size_t
   if (of_log) tell_web(page, fit, units);
   if (of_log) page.paragraph(trusted_words(trusted, fit, logs, units));
   page.paragraph(fmt::format(
-      "Least squares of the transient firing against {}. Errors are one standard deviation. One log knows nothing of the next batch: --save "
+      "Least squares of the transient firing against {}. Errors are one standard deviation. One "
+      "log knows nothing of the next batch: --save "
       "adds {} to each, in quadrature.",
       logs == 0 ? "the peak and the time" : counted(static_cast<long long>(logs), "log"),
       percent(firing_to_firing)));

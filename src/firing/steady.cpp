@@ -92,9 +92,7 @@ double smallest_port(const Burnback& burnback) {
 class CurveMaker {
  public:
   CurveMaker(const Burnback& burnback, const SteadyChamber& chamber)
-      : chamber_(chamber),
-        burnout_(burnback.burnout()),
-        stretch_(burnback.stretches().begin()) {}
+      : chamber_(chamber), burnout_(burnback.burnout()), stretch_(burnback.stretches().begin()) {}
 
   // From one event to the next: its start, its end, and equal steps of web between.
   void span(double from, double to, int steps) {
@@ -264,8 +262,8 @@ std::vector<Stretch> even_rate(std::span<const Stretch> stretches,
     const auto parts = static_cast<int>(std::ceil(factor_pieces * width / burnout));
     for (int i = 0; i < std::max(1, parts); ++i) {
       const double from = stretch.from + width * i / std::max(1, parts);
-      const double to = i + 1 >= parts ? stretch.to
-                                       : stretch.from + width * (i + 1) / std::max(1, parts);
+      const double to =
+          i + 1 >= parts ? stretch.to : stretch.from + width * (i + 1) / std::max(1, parts);
       even.push_back(even_piece({from, to, stretch.area}, *factor, burnout, y));
       y = even.back().to;
     }

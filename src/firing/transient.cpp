@@ -183,10 +183,9 @@ std::optional<double> rise_end(const Curve& curve, const SteadyChamber& chamber,
   double before = 0;
   for (std::size_t i = 0; i < curve.time.size() && curve.burning_area[i] > 0; ++i) {
     const double gas_share = curve.pressure[i] / (gas_heat * chamber.density());
-    const double share =
-        curve.pressure[i] /
-        chamber.pressure(curve.burning_area[i] * chamber.factor(curve.web[i] / burnout) *
-                         (1 - gas_share));
+    const double share = curve.pressure[i] /
+                         chamber.pressure(curve.burning_area[i] *
+                                          chamber.factor(curve.web[i] / burnout) * (1 - gas_share));
     if (share >= full) {
       if (i == 0) return 0;
       const double part = (full - before) / (share - before);

@@ -93,8 +93,7 @@ void set_table(Edit& edit, const Node& document, const std::string& name,
   const Node* old = value_at(document, "propellant", name);
   const Entry* propellant = document.find("propellant");
   if ((old != nullptr && old->in_braces) || propellant->value.in_braces) {
-    return set(edit, document, "propellant", name,
-               fmt::format("{{ {} }}", fmt::join(lines, ", ")));
+    return set(edit, document, "propellant", name, fmt::format("{{ {} }}", fmt::join(lines, ", ")));
   }
   if (old != nullptr) remove_tables(edit, {*old});
   edit.append(fmt::format("[propellant.{}]\n{}", name, fmt::join(lines, "\n")));

@@ -110,7 +110,8 @@ std::vector<Cell> cells_of(std::string_view line, char delimiter) {
 std::string text_of(const Cell& cell) {
   std::string text(cell.text);
   if (!cell.quoted) return text;
-  for (std::size_t at = text.find("\"\""); at != std::string::npos; at = text.find("\"\"", at + 1)) {
+  for (std::size_t at = text.find("\"\""); at != std::string::npos;
+       at = text.find("\"\"", at + 1)) {
     text.erase(at, 1);
   }
   return text;

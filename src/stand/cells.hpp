@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 //
-// Lines of a log taken apart into cells, by RFC 4180: a cell that begins with a quote goes on to the
-// next single quote, whatever is between; two quotes are one. A quote further in is a quote. Cells
-// are parted by any one delimiter, or by runs of blanks, and blanks around them are not part of
-// them. libcsv and its like hand out each cell as text of its own, byte by byte: over a log's
+// Lines of a log taken apart into cells, by RFC 4180: a cell that begins with a quote goes on to
+// the next single quote, whatever is between; two quotes are one. A quote further in is a quote.
+// Cells are parted by any one delimiter, or by runs of blanks, and blanks around them are not part
+// of them. libcsv and its like hand out each cell as text of its own, byte by byte: over a log's
 // millions of cells that is most of the time that there is.
 #pragma once
 

@@ -59,9 +59,8 @@ void take_firings(Fit& fit, const Solved& solved) {
   const double gain = model.common(values, ln_efficiency);
   for (std::size_t i = 0; i < model.shots().size(); ++i) {
     const auto& [motor, lighting, trace] = model.shots()[i];
-    Firing firing =
-        fire_transient(changed(motor, model.burn_of(values, i), model.about()),
-                       {.lighting = lighting, .tolerance = model_tolerance});
+    Firing firing = fire_transient(changed(motor, model.burn_of(values, i), model.about()),
+                                   {.lighting = lighting, .tolerance = model_tolerance});
     for (double& f : firing.curve.thrust) f *= std::exp(gain + model.own(values, scale, i));
     for (double& t : firing.curve.time) t *= 1 + model.own(values, clock_off, i);
     fit.firings.push_back(std::move(firing));

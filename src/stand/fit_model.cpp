@@ -45,8 +45,7 @@ WebFactor factor_of(double start, double end) {
 Motor changed(const Motor& motor, const Burn& burn, double about) {
   Motor result = motor;
   Propellant& propellant = result.propellant;
-  propellant.law =
-      BurnLaw(tilted(propellant.law.pieces(), std::exp(burn.ln_rate), burn.dn, about));
+  propellant.law = BurnLaw(tilted(propellant.law.pieces(), std::exp(burn.ln_rate), burn.dn, about));
   propellant.characteristic_velocity *= std::exp(burn.ln_c_star);
   if (burn.web) propellant.web_factor = factor_of(burn.web_start, burn.web_end);
   if (burn.throat != 0) {
@@ -89,8 +88,8 @@ FitModel::FitModel(const std::vector<Shot>& shots, std::vector<Channel> channels
     : shots_(&shots), channels_(std::move(channels)), about_(about), last_(shots.size()) {}
 
 bool FitModel::has(FitParameter which) const {
-  return std::ranges::any_of(
-      parameters, [&](const Parameter& p) { return p.common && p.which == which; });
+  return std::ranges::any_of(parameters,
+                             [&](const Parameter& p) { return p.common && p.which == which; });
 }
 
 double FitModel::common(const std::vector<double>& values, FitParameter which) const {
@@ -100,8 +99,7 @@ double FitModel::common(const std::vector<double>& values, FitParameter which) c
   return 0;
 }
 
-double FitModel::own(const std::vector<double>& values, LogParameter which,
-                     std::size_t log) const {
+double FitModel::own(const std::vector<double>& values, LogParameter which, std::size_t log) const {
   for (std::size_t i = 0; i < parameters.size(); ++i) {
     const Parameter& p = parameters[i];
     if (!p.common && p.which == which && p.log == log) return values[i];
@@ -157,8 +155,7 @@ const Curve& FitModel::curve_of(const Burn& burn, std::size_t shot) const {
 }
 
 FitModel::Reading FitModel::reading_of(const std::vector<double>& values,
-                                       const std::vector<Parameter>& of,
-                                       std::size_t shot) const {
+                                       const std::vector<Parameter>& of, std::size_t shot) const {
   Reading reading;
   reading.shot = shot;
   double ln_gain = 0;
@@ -198,9 +195,9 @@ void FitModel::read(const Curve& curve, const Reading& reading, std::vector<doub
     const auto [before, after] = *rest_off++;
     for (const FitRow& row : channel.rows) {
       const double rest = channel.rest.at((row.from + row.to) / 2, before, after);
-      model.push_back(curve.time.empty() ? lost * channel.peak
-                                         : rest + gain * followed.over(row, reading.moment,
-                                                                       reading.clock));
+      model.push_back(curve.time.empty()
+                          ? lost * channel.peak
+                          : rest + gain * followed.over(row, reading.moment, reading.clock));
     }
   }
 }
@@ -254,8 +251,7 @@ Sloped FitModel::slopes(const std::vector<double>& values,
     std::size_t i = 0;
     for (std::size_t shot = 0; shot < shots_->size(); ++shot) {
       const bool of_channel = !p.common && p.which >= rests;
-      const bool touched =
-          p.common || (of_channel ? channels_[p.log].shot == shot : p.log == shot);
+      const bool touched = p.common || (of_channel ? channels_[p.log].shot == shot : p.log == shot);
       const std::vector<double>& now = base[shot];
       const std::vector<double> then = touched ? modelled(there, all, shot) : now;
       std::size_t k = 0;

@@ -50,7 +50,7 @@ struct Burn {
   double ln_c_star = 0;
   double web_start = 0;  ///< as FitParameter has it
   double web_end = 0;
-  bool web = false;  ///< else the motor's own factor
+  bool web = false;   ///< else the motor's own factor
   double throat = 0;  ///< m more than the motor has
   bool operator==(const Burn&) const = default;
 };

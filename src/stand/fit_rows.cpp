@@ -12,7 +12,7 @@ namespace {
 constexpr double lit_share = 0.1;  // of peak thrust, where it counts as lit
 constexpr std::size_t most_rows = 500;
 
-constexpr double rest_rows = 0.05;  // of the firing, to both sides of it
+constexpr double rest_rows = 0.05;   // of the firing, to both sides of it
 constexpr double early_from = 0.05;  // of the action time, where thrust counts as risen
 constexpr double early_to = 0.15;
 
@@ -58,7 +58,9 @@ std::vector<FitRow> rows_of(const Trace& trace, const std::vector<double>& colum
 
 Rise rise_of(const Trace& trace) {
   const auto& f = trace.thrust;
-  const auto within = [&](std::size_t i) { return trace.time[i] >= 0 && trace.time[i] <= trace.end; };
+  const auto within = [&](std::size_t i) {
+    return trace.time[i] >= 0 && trace.time[i] <= trace.end;
+  };
   double peak = 0;
   for (std::size_t i = 0; i < f.size(); ++i) peak = within(i) ? std::max(peak, f[i]) : peak;
   Rise rise;
@@ -125,8 +127,8 @@ double Followed::over(const FitRow& row, double moment, double clock) const {
   return rest_ + (integral_to(to) - integral_to(from)) / (to - from);
 }
 
-std::vector<double> lagged(std::vector<double>& time, const std::vector<double>& value,
-                           double rest, double lag) {
+std::vector<double> lagged(std::vector<double>& time, const std::vector<double>& value, double rest,
+                           double lag) {
   constexpr int after = 12;  // points of the end's decay, over six time constants
   std::vector<double> shown(value.size(), rest);
   // A straight line of input, v0 + s t: the output nears v0 + s (t - lag).

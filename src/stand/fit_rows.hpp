@@ -21,17 +21,18 @@ struct FitRow {
 
 /// When a log's thrust rises.
 struct Rise {
-  double tenth = 0;   ///< s from ignition: the first 10 % of peak thrust
-  double risen = 0;   ///< s: the first 90 % of the mean over 5 to 15 % of the action time
-  double length = 0;  ///< s from the one to the other, a row at least
+  double tenth = 0;       ///< s from ignition: the first 10 % of peak thrust
+  double risen = 0;       ///< s: the first 90 % of the mean over 5 to 15 % of the action time
+  double length = 0;      ///< s from the one to the other, a row at least
   double last_tenth = 0;  ///< s: the last 10 % of peak thrust
 };
 [[nodiscard]] Rise rise_of(const Trace& trace);
 
 /// Rows from rest to rest, those of a scale at its end left out. Some of the rest before the rise
 /// is among them: a firing that burns before the log did meets thrust where there was none. The
-/// rise itself, and what follows to a twentieth of the action time, is the igniter's and the flame's as much as the propellant's, so there each row may
-/// differ by `rise_share` of the peak besides. Above some hundreds, neighbours are put together.
+/// rise itself, and what follows to a twentieth of the action time, is the igniter's and the
+/// flame's as much as the propellant's, so there each row may differ by `rise_share` of the peak
+/// besides. Above some hundreds, neighbours are put together.
 [[nodiscard]] std::vector<FitRow> thrust_rows(const Trace& trace);
 [[nodiscard]] std::vector<FitRow> pressure_rows(const Trace& trace);
 inline constexpr double rise_share = 0.05;

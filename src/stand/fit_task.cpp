@@ -13,12 +13,12 @@
 namespace grainwright {
 namespace {
 
-constexpr double steepest = 0.9;        // exponents are held below 1
-constexpr double rate_reach = 0.7;      // in ln, about the start
+constexpr double steepest = 0.9;    // exponents are held below 1
+constexpr double rate_reach = 0.7;  // in ln, about the start
 constexpr double gain_reach = 0.7;
 constexpr double web_reach = 0.4;
-constexpr double moment_rises = 3;      // before the rise, by which the lighting may be off
-constexpr double nuisance_reach = 5;    // standard deviations
+constexpr double moment_rises = 3;    // before the rise, by which the lighting may be off
+constexpr double nuisance_reach = 5;  // standard deviations
 // Of the sum of squares, with two more numbers; 99 % of chi squared with two degrees of freedom.
 constexpr double clear_gain = 9.21;
 // Starts of the exponent beside that which the job has.
@@ -35,7 +35,8 @@ Parameter common_of(FitParameter which, const BurnLaw& law, const Start& start) 
     case exponent:
       p.least = -0.4;
       p.most = 0.4;
-      for (const LawPiece& piece : law.pieces()) p.most = std::min(p.most, steepest - piece.exponent);
+      for (const LawPiece& piece : law.pieces())
+        p.most = std::min(p.most, steepest - piece.exponent);
       p.scale = 0.05;
       break;
     case ln_efficiency:
@@ -89,8 +90,8 @@ class Task {
   /// `lean` leaves what is known of the instruments at what it is taken as.
   [[nodiscard]] Solved solved(bool n, bool web, const Solved* from, double dn = 0,
                               bool lean = false) const {
-    Solved result{FitModel(shots_, from ? from->model.channels() : channels_, start_.about), {}, web,
-                  n, {}};
+    Solved result{
+        FitModel(shots_, from ? from->model.channels() : channels_, start_.about), {}, web, n, {}};
     result.model.held = held_;
     add_parameters(result.model, n, web, lean);
     std::vector<double> values;
@@ -294,7 +295,8 @@ Solved with_n(const Task& task, const Solved& held) {
 
 std::string web_told(const WebFactor& factor, double gain) {
   return fmt::format(
-      "The rate changes along the web: without that, the sum of squares would be greater by {:.3g}. "
+      "The rate changes along the web: without that, the sum of squares would be greater by "
+      "{:.3g}. "
       "It is {:.3g} times the law's where the burn begins, {:.3g} half way and {:.3g} at burnout.",
       gain, factor.start, factor.middle, factor.end);
 }

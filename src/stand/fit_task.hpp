@@ -29,8 +29,8 @@ struct Pressures {
 struct Start {
   double ln_rate = 0;
   double ln_gain = 0;
-  double about = 0;              ///< Pa, mean pressure
-  std::vector<double> moments;   ///< s, of each shot
+  double about = 0;             ///< Pa, mean pressure
+  std::vector<double> moments;  ///< s, of each shot
 };
 [[nodiscard]] Start start_of(const std::vector<Shot>& shots);
 

@@ -110,8 +110,8 @@ std::optional<std::string> unit_in(std::string_view cell, const Role& role) {
 /// The first lines of a log, as a table.
 struct Head {
   const std::string& name;
-  std::vector<std::string> titles;       ///< empty without a header
-  int line = 0;                          ///< of the file, where the header ends; 0 without
+  std::vector<std::string> titles;  ///< empty without a header
+  int line = 0;                     ///< of the file, where the header ends; 0 without
   std::size_t width = 0;
   std::vector<std::vector<double>> rows;  ///< of the first lines, those that are whole
 };
@@ -212,9 +212,7 @@ double factor(const Head& head, std::size_t column, const Role& role,
 
 void take_time(LogLayout& layout, const Head& head, const LogFormat& format) {
   const std::size_t column = layout.time.index = time_column(head, format);
-  const bool numbered =
-      column < head.titles.size() &&
-      numbers_samples(head.titles[column]);
+  const bool numbered = column < head.titles.size() && numbers_samples(head.titles[column]);
   layout.counts_samples = column == no_column || format.time_unit == "samples" ||
                           (!format.time_unit && (numbered || format.sample_rate));
   if (!layout.counts_samples) {

@@ -100,9 +100,12 @@ Line line_of(const std::vector<double>& force, std::size_t from, std::size_t to)
 
 std::size_t flat_top(const std::vector<double>& force, const Phases& phases, double rest,
                      double noise) {
-  constexpr double least_part = 0.08;   // of the burn that stands still
-  constexpr double excess_share = 0.02; // of the top, by which the sides would meet above it
-  constexpr double off_level = 4;       // standard deviations of the mean of some rows
+  constexpr double least_part = 0.08;    // of the burn that stands still
+  constexpr double excess_share = 0.02;  // of the top, by which the sides would meet above it
+  constexpr double off_level = 4;        // standard deviations of the mean of some rows
+  constexpr double level_part = 0.4;     // of the burn, all of it as level as noise lets it be
+  constexpr double level_noise = 1.35;   // of the means' scatter over their error
+  constexpr double sure_error = 0.003;   // of the top: where noise hides no real shape
   const std::size_t end = std::min(phases.out, force.size());
   if (end < phases.lit + 40 || noise <= 0) return 0;
   const std::size_t rows = end - phases.lit;
@@ -133,6 +136,14 @@ std::size_t flat_top(const std::vector<double>& force, const Phases& phases, dou
   const auto length = static_cast<double>(best);
   if (std::abs(level.slope) * length > 3 * error * std::sqrt(12 / length) + 1e-3 * (top - rest)) {
     return 0;
+  }
+  // Nothing burns so evenly that most of it is level to within the noise of its means.
+  double off = 0;
+  for (std::size_t i = from; i < to; ++i) off += (mean[i] - level.value) * (mean[i] - level.value);
+  const bool as_noise = std::sqrt(off / length) < level_noise * error;
+  if (length > level_part * static_cast<double>(mean.size()) && as_noise &&
+      error < sure_error * (top - rest)) {
+    return best * together;
   }
   const std::size_t beside = std::max<std::size_t>(4, best / 3);
   if (from < beside + 2) return 0;

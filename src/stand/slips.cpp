@@ -36,10 +36,8 @@ const Slip force_slips[] = {
     {0.5, "a bridge or gain off by two"},
 };
 const Slip time_slips[] = {
-    {1000, "milliseconds labelled seconds"},
-    {1e-3, "seconds labelled milliseconds"},
-    {2, "a sample rate off by two"},
-    {0.5, "a sample rate off by two"},
+    {1000, "milliseconds labelled seconds"}, {1e-3, "seconds labelled milliseconds"},
+    {2, "a sample rate off by two"},         {0.5, "a sample rate off by two"},
     {60, "seconds labelled minutes"},
 };
 
@@ -80,18 +78,20 @@ std::string factor_words(double factor) {
 Doubt doubt_of(const Seen& seen) {
   const bool strong = seen.efficiency > 1;
   std::string words =
-      strong ? fmt::format("thrust is {:.3g} times what a perfect nozzle would give.",
-                           seen.efficiency)
-             : fmt::format("the impulse is what a nozzle of efficiency {:.3g} would give; from "
-                           "{:.2g} to 1 is what nozzles have.",
-                           seen.efficiency, least_efficiency);
+      strong
+          ? fmt::format("thrust is {:.3g} times what a perfect nozzle would give.", seen.efficiency)
+          : fmt::format(
+                "the impulse is what a nozzle of efficiency {:.3g} would give; from "
+                "{:.2g} to 1 is what nozzles have.",
+                seen.efficiency, least_efficiency);
   const Slip* force = slip_of(force_slips, seen.efficiency);
   const Slip* time = slip_of(time_slips, seen.efficiency);
   // A wrong force leaves the burning time of the job's law, a wrong clock its thrust.
   const bool clock = time != nullptr && std::abs(seen.ln_force) < std::abs(seen.ln_time);
   if (clock) {
-    words += fmt::format(" Thrust is about the job's and the time is not, by {}: these look like {}.",
-                         factor_words(time->factor), time->looks_like);
+    words +=
+        fmt::format(" Thrust is about the job's and the time is not, by {}: these look like {}.",
+                    factor_words(time->factor), time->looks_like);
   } else if (force != nullptr) {
     words += fmt::format(" The readings seem {}: these look like {}.", factor_words(force->factor),
                          force->looks_like);

@@ -66,11 +66,10 @@ bool reads_negative(const std::vector<double>& force, double rest, const Handlin
   const double pull = rest - least;
   if (push < clear_sign * pull && pull < clear_sign * push) {
     const auto show_force = [](double f) { return show(f, Dimension::force, UnitSystem::si); };
-    throw InputError(
-        "thrust_reads",
-        fmt::format("not given, and the log goes {} up and {} down from rest", show_force(push),
-                    show_force(pull)),
-        "positive or negative; or the times between which the firing is");
+    throw InputError("thrust_reads",
+                     fmt::format("not given, and the log goes {} up and {} down from rest",
+                                 show_force(push), show_force(pull)),
+                     "positive or negative; or the times between which the firing is");
   }
   return pull > push;
 }
@@ -243,8 +242,8 @@ void remark(Trace& trace, const Handling& handling, const Rest& after, bool at_e
 /// What speaks against the log as it is.
 void doubt(Trace& trace, const Phases& phases, std::size_t rows) {
   if (phases.out >= rows && trace.doubts.empty()) {
-    trace.doubts.push_back({DoubtKind::cut,
-                            "the log ends while the motor burns: give one that goes on to rest"});
+    trace.doubts.push_back(
+        {DoubtKind::cut, "the log ends while the motor burns: give one that goes on to rest"});
   }
   if (phases.firings.size() > 1) {
     trace.doubts.push_back(
@@ -297,7 +296,7 @@ double rest_level(const Log& log, Trace& trace) {
                    "motor burns. Give a log from rest to rest.",
                    show_force(first), show_force(last))});
   return rows_near(log.force, last, apart / 4) > rows_near(log.force, first, apart / 4) ? last
-                                                                                       : first;
+                                                                                        : first;
 }
 
 /// The log with thrust upward, and its first guess of rest.
@@ -347,8 +346,7 @@ Trace cleaned(Log log, const Handling& handling) {
   trace.step = median_step(log.time);
   const double level = turn_up(log, trace, handling);
   const std::size_t rows = log.time.size();
-  const Phases phases =
-      phases_of(log.time, log.force, level, level_after(log.force, level));
+  const Phases phases = phases_of(log.time, log.force, level, level_after(log.force, level));
   const Quiet quiet = quiet_of(log.time, phases);
   Rest before = rest_of(log.time, log.force, 0, quiet.before);
   const Rest after = rest_of(log.time, log.force, quiet.after, rows);

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <filesystem>
 
 #include "jobs.hpp"
 #include "program.hpp"
@@ -15,11 +16,11 @@ using program::Run;
 namespace {
 
 /// The log of a job's own firing: rows of a millisecond, tare 10 N, no noise, 0.5 s before.
-std::string own_log(const std::string& job_path) {
+std::string own_log(const std::string& job_path, double scale = 1, double from = 0) {
   const auto curve = run({"fire", job_path, "--json"}).json()["curve"];
   const std::vector<double> time = curve["time_s"], thrust = curve["thrust_N"];
   std::string text = "time_s,force_N\n";
-  for (int i = 0; i < 500 + 1000 * time.back() + 500; ++i) {
+  for (int i = static_cast<int>(1000 * from); i < 500 + 1000 * time.back() + 500; ++i) {
     const double t = i * 1e-3 - 0.5;
     const auto next = std::ranges::upper_bound(time, t);
     double f = 0;
@@ -27,7 +28,7 @@ std::string own_log(const std::string& job_path) {
       const auto k = static_cast<std::size_t>(next - time.begin());
       f = std::lerp(thrust[k - 1], thrust[k], (t - time[k - 1]) / (time[k] - time[k - 1]));
     }
-    text += std::to_string(t + 0.5) + ',' + std::to_string(f + 10) + '\n';
+    text += std::to_string(t + 0.5) + ',' + std::to_string(scale * (f + 10)) + '\n';
   }
   return text;
 }
@@ -55,7 +56,9 @@ TEST_CASE("stand tells the figures, the fit and the comparison, in the keys that
   CHECK(fit["rate_m_s"].get<double>() ==
         Approx(3e-3 * std::pow(fit["at_Pa"].get<double>() / 1e6, 0.35)).epsilon(1e-3));
   CHECK(fit["n"] == 0.35);
-  CHECK(fit["covariance"].size() == 4);
+  CHECK(fit["covariance"].size() == 6);
+  CHECK(done.json()["doubts"].empty());
+  CHECK(done.json()["round_trip"][0]["met"] == true);
   CHECK(stand["comparison"]["hints"].empty());
   CHECK(done.json()["curve"]["fitted_thrust_N"].size() == done.json()["curve"]["time_s"].size());
 }
@@ -84,6 +87,30 @@ TEST_CASE("stand saves a job with the measured law, which fires and is measured 
   CHECK(run({"fire", saved}).exit == 0);
   CHECK(run({"stand", log, "--job", saved}).exit == 0);
   CHECK(run({"stand", log, "--job", job, "--save", saved}).exit == 3);
+}
+
+TEST_CASE("From a doubtful log nothing is saved, unless it is asked for and stamped") {
+  Folder folder;
+  const auto job = folder.file("job.toml", jobs::whole_motor);
+  const auto saved = folder.file("saved.toml");
+  for (const auto& [text, why] : {std::pair{own_log(job, 4.4482216152605), "pounds-force"},
+                                  std::pair{own_log(job, 1, 0.7), "begins or ends"}}) {
+    const auto log = folder.file("log.csv", text);
+    const Run told = run({"stand", log, "--job", job, "--save", saved});
+    CHECK(told.exit == 1);
+    CHECK_THAT(told.out, Contains("DOUBTFUL") && Contains(why) && Contains("NOTHING IS SAVED"));
+    const auto data = run({"stand", log, "--job", job, "--save", saved, "--json"}).json();
+    CHECK(data["saved"] == false);
+    REQUIRE_FALSE(data["doubts"].empty());
+    CHECK_THAT(data["doubts"][0]["words"].get<std::string>(), Contains(why));
+    CHECK_FALSE(std::filesystem::exists(saved));
+  }
+  const auto log = folder.file("log.csv", own_log(job, 2));
+  const Run kept = run({"stand", log, "--job", job, "--save", saved, "--save-doubtful"});
+  CHECK(kept.exit == 1);
+  CHECK_THAT(kept.out, Contains("stamped doubtful"));
+  CHECK_THAT(program::content(saved), Contains("doubtful = \"more thrust than a perfect nozzle"));
+  CHECK(run({"fire", saved}).exit == 0);
 }
 
 TEST_CASE("A builder with a peak and a time alone gets rate and efficiency") {
@@ -147,7 +174,10 @@ TEST_CASE("What stand cannot take is refused with what to give") {
   };
   refused({}, "LOG: not given");
   refused({log, "--save", "x.toml"}, "--job JOB");
-  refused({log, "--job", job, "--hold", "c"}, "n, efficiency");
+  refused({log, "--job", job, "--hold", "c"}, "n, efficiency, web");
+  refused({log, "--save-doubtful", "--job", job}, "--save FILE");
+  refused({log, "--decimal", "dot"}, "point or comma");
+  refused({log, "--from", "100 s"}, "--from and --to");
   refused({log, "--stand", "upside-down"}, "nozzle-up");
   refused({log, "--job", job, "--propellant", "20 kg"}, "density ratio");
   refused({log, "--job", job, "--with", "other.csv"}, "LOG=JOB");

@@ -48,8 +48,7 @@ TEST_CASE("The steady pressure is that of the area times the factor") {
   for (std::size_t i = 0; i < curve.web.size(); i += 20) {
     // P = (density c* f a Kn)^(1 / (1 - n)), the law's rate a P^n.
     const double a = motor.propellant.law.rate(1);
-    const double load = motor.propellant.density() *
-                        motor.propellant.characteristic_velocity * a *
+    const double load = motor.propellant.density() * motor.propellant.characteristic_velocity * a *
                         factor(curve.web[i] / curve.web.back()) * curve.burning_area[i] / throat;
     checks::expect("steady pressure with a factor over the web, Pa", checks::closed_form,
                    std::pow(load, 1 / 0.7), curve.pressure[i], checks::relative(1e-9));

@@ -49,7 +49,9 @@ TEST_CASE("Numbers may have decimal commas, and thousands set apart by threes") 
   CHECK(number("1'234.5") == 1234.5);
   CHECK(number("1 234") == 1234);
   CHECK(number("-1,234.5") == -1234.5);
-  CHECK(number("1\xC2\xA0" "234,5", true) == 1234.5);
+  CHECK(number("1\xC2\xA0"
+               "234,5",
+               true) == 1234.5);
   CHECK(number("1.234,5", true) == 1234.5);
   CHECK(number("0,25", true) == 0.25);
   CHECK(number("1,23.5") == -1);

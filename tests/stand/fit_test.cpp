@@ -38,8 +38,7 @@ struct Deviations {
 Deviations deviations_of(unsigned seed) {
   const gw::Motor truth = truth_of(motor(), 1.12, 0.05, 0.84);
   const gw::Fit f =
-      gw::fit({shot_of(motor(), truth, {.rate = 500, .noise = 4, .tare = 9, .seed = seed})},
-              exact);
+      gw::fit({shot_of(motor(), truth, {.rate = 500, .noise = 4, .tare = 9, .seed = seed})}, exact);
   return {(f.rate.value - truth.propellant.law.rate(f.at)) / f.rate.error,
           (f.n.value - truth.propellant.law.pieces().front().exponent) / f.n.error,
           (f.efficiency.value - truth.nozzle.efficiency) / f.efficiency.error};
@@ -174,7 +173,8 @@ TEST_CASE("One even burn cannot tell rate from exponent, and says so, and two th
   CHECK(std::abs(doubted.n.value - 0.36) < doubted.n.error);
 }
 
-TEST_CASE("A scale error between two logs, a wrong throat and a wrong clock stay within the errors") {
+TEST_CASE(
+    "A scale error between two logs, a wrong throat and a wrong clock stay within the errors") {
   const gw::Motor truth = truth_of(even_motor(), 1.1, 0.06, 0.85);
   gw::Motor wide = truth, wide_job = even_motor();
   for (gw::Motor* m : {&wide, &wide_job}) {

@@ -70,9 +70,9 @@ TEST_CASE("Common slips are recognised, and named with their factor") {
 TEST_CASE("Another motor's log is left over, and its law does not give it back") {
   gw::Motor other = even_motor();
   // One long pour where the job has three segments: it burns progressively.
-  other.grain = {.layers = {{.segment = {.length = 0.19, .outer_diameter = 0.038,
-                                         .core_diameter = 0.008},
-                             .count = 1}}};
+  other.grain = {
+      .layers = {{.segment = {.length = 0.19, .outer_diameter = 0.038, .core_diameter = 0.008},
+                  .count = 1}}};
   const Judged found =
       judged(even_motor(), synthetic::log_of(other, {.rate = 500, .noise = 2, .tare = 9}));
   CHECK_FALSE(found.doubts.empty());

@@ -86,7 +86,7 @@ struct Fit {
   WithError rate;             ///< m/s there
   WithError n;                ///< of the piece there
   bool n_fitted = false;
-  std::string n_words;  ///< why it was fitted, or why it could not be
+  std::string n_words;                       ///< why it was fitted, or why it could not be
   std::optional<WebFactor> web_factor = {};  ///< fitted, or the job's
   bool web_fitted = false;
   std::string web_words;  ///< likewise

@@ -4,8 +4,8 @@
 // stream by. What is certain is found out (delimiter, header, columns and units that the header
 // names); what is not is asked for. Every row that cannot be used is named and counted.
 //
-// Lines are taken apart by RFC 4180 (quoted cells, two quotes for one), whatever parts them; numbers
-// may have decimal commas and thousands set apart; UTF-16 with a mark is read as UTF-8 is.
+// Lines are taken apart by RFC 4180 (quoted cells, two quotes for one), whatever parts them;
+// numbers may have decimal commas and thousands set apart; UTF-16 with a mark is read as UTF-8 is.
 #pragma once
 
 #include <array>
@@ -54,7 +54,7 @@ inline constexpr std::size_t longest_line = 1U << 16U;
 struct FaultCount {
   static constexpr std::size_t named = 5;
   std::size_t count = 0;
-  std::vector<std::size_t> lines = {};  ///< of the file, from 1; the first `named` of them
+  std::vector<std::size_t> lines = {};    ///< of the file, from 1; the first `named` of them
   std::vector<std::size_t> columns = {};  ///< cell of each, from 1; 0 for the whole line
   void add(std::size_t line, std::size_t column = 0);
 };

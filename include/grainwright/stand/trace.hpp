@@ -81,7 +81,7 @@ struct Trace {
   double drift = 0;              ///< N, of the reading at rest over the firing, weight apart
   double weight_change = 0;      ///< N, of the reading at rest by the propellant that left
   bool reversed = false;
-  bool counted = false;  ///< rows were counted for time: one that was dropped does not show
+  bool counted = false;          ///< rows were counted for time: one that was dropped does not show
   std::size_t quiet_before = 0;  ///< rows
   std::size_t quiet_after = 0;   ///< rows
   FaultCount spikes;             ///< rows set aside
