@@ -95,6 +95,7 @@ const std::vector<Option>& stand_options() {
       {"clock-error", "E", "of the logger's clock, likewise; else 1 %"},
       {"pressure-error", "E", "of the pressure sensor, likewise"},
       {"rate-error", "E", "of the predicted burn rate; else the job's, or 10 %"},
+      {"noise-alone", "", "errors of the rows' noise alone, instruments and model being exact"},
       {"hold", "n,efficiency,web", "keep the job's in the fit"},
       {"save", "FILE", "write the job with the measured law to FILE"},
       {"save-doubtful", "", "with --save: keep a law that is doubted; the job then says so"},
@@ -177,6 +178,7 @@ double error_of(const Arguments& arguments, const std::string& option, double ot
 
 FitOptions fit_options_of(const Arguments& arguments) {
   FitOptions options;
+  if (arguments.has("noise-alone")) options = FitOptions::noise_alone();
   options.scale_error = error_of(arguments, "scale-error", options.scale_error);
   options.clock_error = error_of(arguments, "clock-error", options.clock_error);
   options.throat_error =

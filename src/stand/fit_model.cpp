@@ -227,6 +227,36 @@ std::vector<double> FitModel::residuals(const std::vector<double>& values) const
   return left;
 }
 
+std::vector<double> FitModel::column(std::size_t j, const std::vector<double>& here,
+                                     const std::vector<Parameter>& all,
+                                     const std::vector<std::vector<double>>& base) const {
+  const Parameter& p = all[j];
+  // Away from a bound: what lies outside is not asked.
+  const bool room = here[j] + slope_step * p.scale <= p.most;
+  const double step = room ? slope_step * p.scale : -slope_step * p.scale;
+  std::vector<double> there = here;
+  there[j] += step;
+  std::vector<double> slopes;
+  for (std::size_t shot = 0; shot < shots_->size(); ++shot) {
+    const bool of_channel = !p.common && p.which >= rests;
+    const bool touched = p.common || (of_channel ? channels_[p.log].shot == shot : p.log == shot);
+    if (!touched) {
+      slopes.insert(slopes.end(), base[shot].size(), 0);
+      continue;
+    }
+    const std::vector<double> then = modelled(there, all, shot);
+    std::size_t k = 0;
+    for (const Channel& channel : channels_) {
+      if (channel.shot != shot) continue;
+      for (const FitRow& row : channel.rows) {
+        slopes.push_back((base[shot][k] - then[k]) / (step * deviation(channel, row)));
+        ++k;
+      }
+    }
+  }
+  return slopes;
+}
+
 Sloped FitModel::slopes(const std::vector<double>& values,
                         const std::vector<Parameter>& further) const {
   Sloped sloped{residuals(values), {}};
@@ -235,37 +265,16 @@ Sloped FitModel::slopes(const std::vector<double>& values,
   std::vector<double> here = values;
   for (const Parameter& p : further) here.push_back(p.at);
   std::vector<std::vector<double>> base;
+  std::size_t prior = 0;
   for (std::size_t shot = 0; shot < shots_->size(); ++shot) {
     base.push_back(modelled(here, all, shot));
+    prior += base.back().size();
   }
-  std::size_t prior = sloped.residuals.size();
-  for (const Parameter& p : parameters) prior -= p.known > 0 ? 1 : 0;
   for (std::size_t j = 0; j < all.size(); ++j) {
-    const Parameter& p = all[j];
-    // Away from a bound: what lies outside is not asked.
-    const bool room = here[j] + slope_step * p.scale <= p.most;
-    const double step = room ? slope_step * p.scale : -slope_step * p.scale;
-    std::vector<double> there = here;
-    there[j] += step;
-    std::vector<double> column(sloped.residuals.size(), 0);
-    std::size_t i = 0;
-    for (std::size_t shot = 0; shot < shots_->size(); ++shot) {
-      const bool of_channel = !p.common && p.which >= rests;
-      const bool touched = p.common || (of_channel ? channels_[p.log].shot == shot : p.log == shot);
-      const std::vector<double>& now = base[shot];
-      const std::vector<double> then = touched ? modelled(there, all, shot) : now;
-      std::size_t k = 0;
-      for (const Channel& channel : channels_) {
-        if (channel.shot != shot) continue;
-        for (const FitRow& row : channel.rows) {
-          if (touched) column[i] = (now[k] - then[k]) / (step * deviation(channel, row));
-          ++k;
-          ++i;
-        }
-      }
-    }
-    if (j < parameters.size() && p.known > 0) column[prior++] = 1 / p.known;
-    sloped.columns.push_back(std::move(column));
+    sloped.columns.push_back(column(j, here, all, base));
+    sloped.columns.back().resize(sloped.residuals.size(), 0);
+    const bool fitted = j < parameters.size();
+    if (fitted && all[j].known > 0) sloped.columns.back()[prior++] = 1 / all[j].known;
   }
   return sloped;
 }

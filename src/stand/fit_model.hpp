@@ -99,6 +99,10 @@ class FitModel {
                                              std::size_t shot) const;
   [[nodiscard]] Burn burn_of(const std::vector<double>& values, const std::vector<Parameter>& of,
                              std::size_t shot) const;
+  /// Slopes of all rows against one parameter; `base` is what each shot's model says here.
+  [[nodiscard]] std::vector<double> column(std::size_t j, const std::vector<double>& here,
+                                           const std::vector<Parameter>& all,
+                                           const std::vector<std::vector<double>>& base) const;
 
   const std::vector<Shot>* shots_;
   std::vector<Channel> channels_;

@@ -301,45 +301,54 @@ std::string web_told(const WebFactor& factor, double gain) {
       gain, factor.start, factor.middle, factor.end);
 }
 
+/// The exponent free where that tells it; the better model then takes the place of `best`.
+void free_n(const Task& task, const FitOptions& options, std::size_t logs, Solved& best,
+            Chosen& chosen) {
+  if (options.hold_n) {
+    chosen.n_words = "The exponent is held, as asked.";
+    return;
+  }
+  chosen.n_words = n_untold(chosen.pressures, 0, logs);
+  if (!chosen.n_words.empty()) return;
+  Solved free = with_n(task, best);
+  task.take_covariance(free);
+  const Pressures pressures = pressures_of(firings_of(free));
+  chosen.n_words = n_untold(pressures, std::sqrt(free.covariance[exponent][exponent]), logs);
+  if (!chosen.n_words.empty()) return;
+  chosen.n_words = "Rate and exponent are told apart by " + range_words(pressures) + ".";
+  chosen.pressures = pressures;
+  best = std::move(free);
+}
+
+/// An even web where the rows do not ask for another.
+void even_web(const Task& task, Solved& best, Chosen& chosen) {
+  Solved even = task.solved(best.n, false, &best);
+  const double gain = even.least.sum_of_squares - best.least.sum_of_squares;
+  if (gain < clear_gain) {
+    chosen.web_words =
+        "No change of the rate along the web shows; that there is none the log cannot tell "
+        "either, and the errors allow for it.";
+    best = task.weighed(std::move(even));
+    return;
+  }
+  const Burn burn = best.model.burn_of(best.least.parameters, 0);
+  chosen.web_words = web_told(factor_of(burn.web_start, burn.web_end), gain);
+  if (!best.n) {
+    chosen.web_words +=
+        " One throat cannot tell this from another exponent: through another throat it may "
+        "burn otherwise.";
+  }
+}
+
 }  // namespace
 
 Chosen chosen_of(const std::vector<Shot>& shots, const FitOptions& options) {
   const Task task(shots, options);
   Solved best = task.weighed(task.solved(false, task.web_free(), nullptr));
-  Chosen chosen{best, pressures_of(firings_of(best)), "The exponent is held, as asked.",
+  Chosen chosen{best, pressures_of(firings_of(best)), "",
                 "The web is taken as one throughout, as asked.", 0};
-  if (chosen.pressures.ratio() < tellable_pressures && !options.hold_n) {
-    chosen.n_words = n_untold(chosen.pressures, 0, shots.size());
-  } else if (!options.hold_n) {
-    Solved free = with_n(task, best);
-    task.take_covariance(free);
-    const double n_error = std::sqrt(free.covariance[exponent][exponent]);
-    const Pressures pressures = pressures_of(firings_of(free));
-    chosen.n_words = n_untold(pressures, n_error, shots.size());
-    if (chosen.n_words.empty()) {
-      chosen.n_words = "Rate and exponent are told apart by " + range_words(pressures) + ".";
-      chosen.pressures = pressures;
-      best = std::move(free);
-    }
-  }
-  if (task.web_free()) {
-    Solved even = task.solved(best.n, false, &best);
-    const double gain = even.least.sum_of_squares - best.least.sum_of_squares;
-    if (gain < clear_gain) {
-      chosen.web_words =
-          "No change of the rate along the web shows; that there is none the log cannot tell "
-          "either, and the errors allow for it.";
-      best = task.weighed(std::move(even));
-    } else {
-      const Burn burn = best.model.burn_of(best.least.parameters, 0);
-      chosen.web_words = web_told(factor_of(burn.web_start, burn.web_end), gain);
-      if (!best.n) {
-        chosen.web_words +=
-            " One throat cannot tell this from another exponent: through another throat it may "
-            "burn otherwise.";
-      }
-    }
-  }
+  free_n(task, options, shots.size(), best, chosen);
+  if (task.web_free()) even_web(task, best, chosen);
   task.take_covariance(best);
   chosen.runs = best.model.runs();
   chosen.solved = std::move(best);

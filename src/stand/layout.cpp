@@ -313,6 +313,7 @@ std::vector<std::string> titles_at(const std::vector<std::string_view>& lines, s
     while (!line.empty() && line.back() == '\r') line.remove_suffix(1);
     text = std::string(line) + (i > 0 ? " " : "") + text;
     const auto cells = cells_of(text, trial.delimiter);
+    if (std::ranges::count(text, '"') % 2 != 0) continue;
     if (cells.size() != trial.width || std::ranges::any_of(cells, &Cell::open)) continue;
     std::vector<std::string> titles;
     for (const Cell& cell : cells) titles.push_back(text_of(cell));

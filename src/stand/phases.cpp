@@ -98,65 +98,95 @@ Line line_of(const std::vector<double>& force, std::size_t from, std::size_t to)
 
 }  // namespace
 
+namespace {
+
+constexpr double least_part = 0.08;    // of the burn that stands still
+constexpr double excess_share = 0.02;  // of the top, by which the sides would meet above it
+constexpr double off_level = 4;        // standard deviations of the mean of some rows
+constexpr double level_part = 0.4;     // of the burn, all of it as level as noise lets it be
+constexpr double level_noise = 1.35;   // of the means' scatter over their error
+constexpr double sure_error = 0.003;   // of the top: where noise hides no real shape
+constexpr double curved = 8;           // errors, by which the sides of a round top meet above it
+
+/// Means of some rows, a hundred or so over the burn.
+struct Means {
+  std::vector<double> mean;
+  std::size_t together = 1;
+  double error = 0;  // of each
+};
+Means means_of(const std::vector<double>& force, std::size_t from, std::size_t end, double noise) {
+  Means means;
+  means.together = std::max<std::size_t>(1, (end - from) / 100);
+  means.error = noise / std::sqrt(static_cast<double>(means.together));
+  for (std::size_t i = from; i + means.together <= end; i += means.together) {
+    means.mean.push_back(line_of(force, i, i + means.together).value);
+  }
+  return means;
+}
+
+/// The longest stretch [from, to) that keeps to a level.
+struct Level {
+  std::size_t from = 0;
+  std::size_t to = 0;
+  [[nodiscard]] double length() const { return static_cast<double>(to - from); }
+};
+Level level_of(const std::vector<double>& mean, double top, double band) {
+  Level best;
+  std::size_t run = 0;
+  for (std::size_t i = 0; i < mean.size(); ++i) {
+    run = std::abs(mean[i] - top) <= band ? run + 1 : 0;
+    if (static_cast<double>(run) > best.length()) best = {i + 1 - run, i + 1};
+  }
+  return best;
+}
+
+/// How far above a level the lines on its sides would meet in its middle, going on as before.
+double meeting(const std::vector<double>& mean, const Level& level, double height) {
+  const std::size_t beside = std::max<std::size_t>(4, (level.to - level.from) / 3);
+  if (level.from < beside + 2) return 0;
+  const double reach = (static_cast<double>(beside) + level.length()) / 2;
+  const Line up = line_of(mean, level.from - beside, level.from);
+  double meet = up.value + up.slope * reach - height;
+  if (level.to + beside < mean.size()) {
+    const Line down = line_of(mean, level.to, level.to + beside);
+    meet = std::min(meet, down.value - down.slope * reach - height);
+  }
+  return meet;
+}
+
+double scatter_about(const std::vector<double>& mean, const Level& level, double height) {
+  double squares = 0;
+  for (std::size_t i = level.from; i < level.to; ++i) {
+    squares += (mean[i] - height) * (mean[i] - height);
+  }
+  return std::sqrt(squares / level.length());
+}
+
+}  // namespace
+
 std::size_t flat_top(const std::vector<double>& force, const Phases& phases, double rest,
                      double noise) {
-  constexpr double least_part = 0.08;    // of the burn that stands still
-  constexpr double excess_share = 0.02;  // of the top, by which the sides would meet above it
-  constexpr double off_level = 4;        // standard deviations of the mean of some rows
-  constexpr double level_part = 0.4;     // of the burn, all of it as level as noise lets it be
-  constexpr double level_noise = 1.35;   // of the means' scatter over their error
-  constexpr double sure_error = 0.003;   // of the top: where noise hides no real shape
   const std::size_t end = std::min(phases.out, force.size());
   if (end < phases.lit + 40 || noise <= 0) return 0;
-  const std::size_t rows = end - phases.lit;
-  // Means of some rows: a hundred or so over the burn.
-  const std::size_t together = std::max<std::size_t>(1, rows / 100);
-  std::vector<double> mean;
-  for (std::size_t i = phases.lit; i + together <= end; i += together) {
-    mean.push_back(line_of(force, i, i + together).value);
-  }
-  const double error = noise / std::sqrt(static_cast<double>(together));
-  // The level: the median of the highest tenth, and the longest stretch that keeps to it.
+  const auto [mean, together, error] = means_of(force, phases.lit, end, noise);
   std::vector<double> sorted = mean;
   std::ranges::sort(sorted);
   const double top = sorted[sorted.size() - 1 - sorted.size() / 20];
-  const double band = off_level * error;
-  std::size_t best = 0, best_from = 0, run = 0;
-  for (std::size_t i = 0; i < mean.size(); ++i) {
-    run = std::abs(mean[i] - top) <= band ? run + 1 : 0;
-    if (run > best) {
-      best = run;
-      best_from = i + 1 - run;
-    }
-  }
-  if (static_cast<double>(best) < least_part * static_cast<double>(mean.size())) return 0;
-  const std::size_t from = best_from, to = best_from + best;
-  // Nothing is above it, it does not slope, and it bends not.
-  const Line level = line_of(mean, from, to);
-  const auto length = static_cast<double>(best);
-  if (std::abs(level.slope) * length > 3 * error * std::sqrt(12 / length) + 1e-3 * (top - rest)) {
-    return 0;
-  }
+  const Level level = level_of(mean, top, off_level * error);
+  const auto all = static_cast<double>(mean.size());
+  if (level.length() < least_part * all) return 0;
+  const std::size_t rows = (level.to - level.from) * together;
+  const Line line = line_of(mean, level.from, level.to);
+  const double slope_error = error * std::sqrt(12 / level.length());
+  const double sloping = std::abs(line.slope) * level.length();
+  if (sloping > 3 * slope_error + 1e-3 * (top - rest)) return 0;
   // Nothing burns so evenly that most of it is level to within the noise of its means.
-  double off = 0;
-  for (std::size_t i = from; i < to; ++i) off += (mean[i] - level.value) * (mean[i] - level.value);
-  const bool as_noise = std::sqrt(off / length) < level_noise * error;
-  if (length > level_part * static_cast<double>(mean.size()) && as_noise &&
-      error < sure_error * (top - rest)) {
-    return best * together;
+  if (level.length() > level_part * all && error < sure_error * (top - rest) &&
+      scatter_about(mean, level, line.value) < level_noise * error) {
+    return rows;
   }
-  const std::size_t beside = std::max<std::size_t>(4, best / 3);
-  if (from < beside + 2) return 0;
-  const Line up = line_of(mean, from - beside, from);
-  const double rise = up.slope * (static_cast<double>(beside) / 2 + length / 2) + up.value;
-  double meet = rise - level.value;  // above the level in its middle, going on as before
-  if (to + beside < mean.size()) {
-    const Line down = line_of(mean, to, to + beside);
-    const double fall = -down.slope * (static_cast<double>(beside) / 2 + length / 2) + down.value;
-    meet = std::min(meet, fall - level.value);
-  }
-  const double curved = 8 * error;
-  return meet > std::max(curved, excess_share * (top - rest)) ? best * together : 0;
+  const double least = std::max(curved * error, excess_share * (top - rest));
+  return meeting(mean, level, line.value) > least ? rows : 0;
 }
 
 }  // namespace grainwright

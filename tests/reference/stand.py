@@ -22,6 +22,7 @@ import transient
 
 TRUTH = {"rate": 9.4e-3, "n": 0.33, "efficiency": 0.79}  # m/s at 1 MPa
 NOISE, SEED, RATE = 3.0, 11, 400  # N, -, Hz
+REST, RISE, RISE_SHARE = 0.05, 0.05, 0.05  # docs/stand.md: rest that counts, the rise, its rows
 AGREE = 0.35  # of a standard deviation, between the two fits
 ERRORS_AGREE = 0.25  # of each other: burnout is a corner, which either blurs in its own way
 HERE = Path(__file__).resolve().parent
@@ -51,8 +52,13 @@ def thrust_of(rows):
     r0, r1 = reading[before].mean(), reading[after].mean()
     thrust = reading - (r0 + (r1 - r0) * (time - t0) / (t1 - t0))
     errors = NOISE * np.array([len(time[before]), len(time[after])]) ** -0.5
-    chosen = slice(burning[0], burning[-1] + 12)
-    return time[chosen], thrust[chosen], ((time[chosen] - t0) / (t1 - t0), errors)
+    lasts = time[burning[-1]] - time[burning[0]]
+    lit, out = time[burning[0]] - 2 / RATE, time[burning[-1]] + 12 / RATE
+    chosen = (time >= lit - REST * lasts) & (time <= out + REST * lasts)
+    time, thrust = time[chosen], thrust[chosen]
+    rising = (time > lit) & (time <= time[np.argmax(thrust > 0.1 * peak)] + RISE * lasts)
+    deviation = np.where(rising, math.hypot(NOISE, RISE_SHARE * thrust.max()), NOISE)
+    return time, thrust, ((time - t0) / (t1 - t0), errors), deviation
 
 
 def firing(motor, spare):
@@ -61,7 +67,7 @@ def firing(motor, spare):
     return times, np.log(pressures)
 
 
-def fitted(job, time, thrust, rests):
+def fitted(job, time, thrust, rests, deviation):
     """ln factor of the rate at 1 MPa, n, ln gain, lighting, both rests, with their covariance."""
     way, rest_errors = rests
     base = jobs.motor_of(job)
@@ -76,13 +82,14 @@ def fitted(job, time, thrust, rests):
                                     right=math.log(base.ambient)))
         model = math.exp(p[2]) * np.array([motor.thrust(one) for one in pressure])
         rest = p[4] + (p[5] - p[4]) * way
-        return np.append((thrust - rest - model) / NOISE, p[4:] / rest_errors)
+        return np.append((thrust - rest - model) / deviation, p[4:] / rest_errors)
 
     start = [0.05, n, 0.0, 1.204, 0.0, 0.0]
     found = least_squares(residuals, start, x_scale=[0.1, 0.05, 0.1, 0.01, 0.1, 0.1],
                           diff_step=[2e-3, 2e-4, 1e-3, 4e-5, 1e-3, 1e-3], xtol=1e-10, ftol=1e-12)
-    freedom = len(found.fun) - len(start)
-    covariance = np.linalg.inv(found.jac.T @ found.jac) * (found.fun @ found.fun) / freedom
+    plain = np.append(deviation == NOISE, [False, False])
+    noise = (found.fun[plain] @ found.fun[plain]) / (plain.sum() - len(start) * plain.mean())
+    covariance = np.linalg.inv(found.jac.T @ found.jac) * noise
     return found.x, covariance, base
 
 
@@ -91,7 +98,7 @@ def main(program, job_file):
     with tempfile.TemporaryDirectory() as folder:
         log = Path(folder, "log.csv")
         rows = made_log(program, job_file, log)
-        answer = subprocess.run([program, "stand", log, "--job", job_file, "--json"],
+        answer = subprocess.run([program, "stand", log, "--job", job_file, "--noise-alone", "--json"],
                                 capture_output=True, check=True, text=True)
     fit = json.loads(answer.stdout)["stand"]["fit"]
     p, covariance, base = fitted(job, *thrust_of(rows))
