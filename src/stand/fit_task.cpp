@@ -265,9 +265,8 @@ std::string n_untold(const Pressures& pressures, double n_error, std::size_t log
   if (n_error > tellable_n_error) {
     return fmt::format(
         "Rate and exponent cannot be told apart: over {} the exponent would be known to plus or "
-        "minus {:.2g} only{}. The job's is kept; {}.",
-        range_words(pressures), interval_factor * n_error,
-        logs == 1 ? ", for a rate that changes along the web would burn alike" : "", remedy);
+        "minus {:.2g} only. The job's is kept; {}.",
+        range_words(pressures), interval_factor * n_error, remedy);
   }
   return "";
 }
@@ -310,6 +309,14 @@ void free_n(const Task& task, const FitOptions& options, std::size_t logs, Solve
   }
   chosen.n_words = n_untold(chosen.pressures, 0, logs);
   if (!chosen.n_words.empty()) return;
+  // A parabola over the web leaves of any other shape enough for a wrong exponent to fit.
+  if (logs == 1 && task.web_free()) {
+    chosen.n_words =
+        "Rate and exponent cannot be told apart by one log: a rate that changes along the web "
+        "would burn alike. The job's exponent is kept; fire the same propellant through another "
+        "throat and fit both logs together.";
+    return;
+  }
   Solved free = with_n(task, best);
   task.take_covariance(free);
   const Pressures pressures = pressures_of(firings_of(free));
