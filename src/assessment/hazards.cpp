@@ -297,6 +297,16 @@ void porous(const Case& c, Verdict& verdict) {
        ratio, porous_density_ratio});
 }
 
+void law_is_doubtful(const Case& c, Verdict& verdict) {
+  const auto& measured = motor_of(c).propellant.measured;
+  if (!measured || measured->doubtful.empty()) return;
+  verdict.not_judged.push_back(
+      {"propellant.measured.doubtful",
+       fmt::format("a burn law that its stand log does not bear out ({}): fire the motor on the "
+                   "stand again",
+                   measured->doubtful)});
+}
+
 void flight_not_judged(const Case& c, Verdict& verdict) {
   if (!c.question.airframe) {
     if (c.question.bounds.asks_flight()) {
@@ -394,6 +404,7 @@ constexpr auto table = std::to_array<Hazard>({
     {"erosive burning is not modelled", erosion_not_modelled},
     {"the law is carried past its range", law_carried_on},
     {"the law is steep", steep_law},
+    {"the law was saved as doubtful", law_is_doubtful},
     {"a hot or cold grain without sensitivity", temperature_without_sensitivity},
     {"the propellant is porous", porous},
     {"the flight is not judged", flight_not_judged},

@@ -29,9 +29,9 @@ struct StandResult {
   std::optional<PeakAndTime> seen;
   std::optional<Comparison> comparison;
   std::optional<Fit> fit;
-  std::vector<RoundTrip> trips;   ///< one a log
-  std::vector<Doubt> doubts;      ///< why no law is saved
-  FitOptions trusted;             ///< how far instruments, job and model are
+  std::vector<RoundTrip> trips;  ///< one a log
+  std::vector<Doubt> doubts;     ///< why no law is saved
+  FitOptions trusted;            ///< how far instruments, job and model are
   std::vector<std::string> remarks;
 };
 

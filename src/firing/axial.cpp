@@ -198,8 +198,9 @@ PortProfile port_at_lighting(const Motor& motor, const AxialOptions& options) {
   Webs rates = webs;
   PortProfile profile;
   try {
-    AxialFlow(motor, burnout).solve(stack, webs, 0, chamber.pressure(stack.burning_area(webs) * chamber.factor(0)), rates,
-                           &profile);
+    AxialFlow(motor, burnout)
+        .solve(stack, webs, 0, chamber.pressure(stack.burning_area(webs) * chamber.factor(0)),
+               rates, &profile);
   } catch (const PortChokes& chokes) {
     throw InputError("segment " + std::to_string(chokes.port.layer + 1) + ": core",
                      "a port that chokes before the throat", "a wider core or a smaller throat");

@@ -306,8 +306,8 @@ Firing fire_transient(const PreparedMotor& prepared, const TransientOptions& opt
   const double gas_at_lighting =
       followed.curve.pressure.front() * volume / motor.propellant.gas_heat();
   followed.blow_down();
-  const auto settled = rise_end(followed.curve, chamber, motor.propellant.gas_heat(),
-                                prepared.burnback().burnout());
+  const auto settled =
+      rise_end(followed.curve, chamber, motor.propellant.gas_heat(), prepared.burnback().burnout());
   fill_summary(firing.summary, followed, settled);
   TransientFigures figures = figures_of(followed.curve, prepared.steady(), firing.summary.burn_time,
                                         firing.summary.peak_thrust);

@@ -234,8 +234,8 @@ double misfit(const PreparedMotor& motor, const Profile& profile) {
   ProfileFit fit(profile);
   const Burnback& burnback = motor.burnback();
   const SteadyChamber& chamber = motor.chamber();
-  return fit.misfit(fit.sums(
-      even_rate(burnback.stretches(), chamber.web_factor(), burnback.burnout()), chamber));
+  return fit.misfit(
+      fit.sums(even_rate(burnback.stretches(), chamber.web_factor(), burnback.burnout()), chamber));
 }
 
 }  // namespace grainwright

@@ -247,6 +247,14 @@ TEST_CASE("a hot or cold grain wants a sensitivity") {
   CHECK_FALSE(holds_key(at(295, false).not_judged, "propellant.temperature_sensitivity"));
 }
 
+TEST_CASE("a law that the stand doubts is not judged") {
+  Motor motor = motors::four_segments();
+  motor.propellant.measured = Measured{};
+  CHECK(verdict_of(sound(motor)).not_judged.empty());
+  motor.propellant.measured->doubtful = "the log begins in the burn";
+  CHECK(says(verdict_of(sound(motor)).not_judged, "the log begins in the burn"));
+}
+
 TEST_CASE("porous propellant is not judged") {
   Motor motor = motors::four_segments();
   motor.propellant.density_ratio = 0.85;

@@ -9,8 +9,8 @@
 
 #include "benchmark/naive_march.hpp"
 #include "firing/example_motor.hpp"
-#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/firing/axial.hpp"
+#include "grainwright/firing/prepared_motor.hpp"
 #include "grainwright/firing/transient.hpp"
 
 namespace {

@@ -19,8 +19,8 @@ int main(int argc, char** argv) {
   for (int seed = 1; seed <= logs; ++seed) {
     const gw::Log log = synthetic::log_of(
         truth, {.rate = 500, .noise = 4, .tare = 9, .seed = static_cast<unsigned>(seed)});
-    const gw::Fit f = gw::fit({{synthetic::motor(), {}, gw::cleaned(log)}},
-                              gw::FitOptions::noise_alone());
+    const gw::Fit f =
+        gw::fit({{synthetic::motor(), {}, gw::cleaned(log)}}, gw::FitOptions::noise_alone());
     const std::array<double, 3> off = {
         (f.rate.value - truth.propellant.law.rate(f.at)) / f.rate.error,
         (f.n.value - truth.propellant.law.pieces().front().exponent) / f.n.error,

@@ -63,7 +63,9 @@ class SteadyChamber {
   /// Of the rate along the web; none where it does not change.
   [[nodiscard]] const std::optional<WebFactor>& web_factor() const { return web_factor_; }
   /// The same at a share of the web: what the burning area is multiplied with to find the pressure.
-  [[nodiscard]] double factor(double share) const { return web_factor_ ? (*web_factor_)(share) : 1; }
+  [[nodiscard]] double factor(double share) const {
+    return web_factor_ ? (*web_factor_)(share) : 1;
+  }
   [[nodiscard]] double throat_area() const { return throat_area_; }
   [[nodiscard]] double density() const { return density_; }
   [[nodiscard]] double ambient_pressure() const { return ambient_; }

@@ -14,11 +14,12 @@ struct Measured {
   std::vector<std::string> logs;  ///< files that the law was fitted to
   double at = 0;                  ///< Pa, where the rate's error is told; 0 where not said
   double rate_error = 0;          ///< relative, one standard deviation, of the rate there
-  double n_error = 0;      ///< one standard deviation of the exponent; 0 where not said
+  double n_error = 0;             ///< one standard deviation of the exponent; 0 where not said
   double correlation = 0;  ///< of the rate's relative error at `at` and the exponent's, -1 to 1
   double efficiency_error = 0;               ///< relative; 0 where it was not fitted
   double characteristic_velocity_error = 0;  ///< relative; 0 where it was not fitted
-  std::string doubtful = {};  ///< why the law is not to be trusted; empty where nothing speaks against it
+  std::string doubtful =
+      {};  ///< why the law is not to be trusted; empty where nothing speaks against it
 
   bool operator==(const Measured&) const = default;
 };

@@ -35,9 +35,9 @@ struct Propellant {
   double flame_temperature = 0;           ///< K; 0 where unknown
   double molar_mass = 0;                  ///< kg/mol of gas, effective; 0 where unknown
   BurnLaw law;
-  std::vector<Ingredient> formula = {};   ///< mass fractions adding to 1, or empty
-  std::optional<Erosion> erosion = {};    ///< constants of erosive burning, where known
-  std::optional<Measured> measured = {};  ///< where the law comes from a stand
+  std::vector<Ingredient> formula = {};      ///< mass fractions adding to 1, or empty
+  std::optional<Erosion> erosion = {};       ///< constants of erosive burning, where known
+  std::optional<Measured> measured = {};     ///< where the law comes from a stand
   std::optional<WebFactor> web_factor = {};  ///< where the rate changes along the web
 
   /// As cast, kg/m3.
