@@ -118,6 +118,10 @@ void QuickFiring::lay_out(const Draw& draw, const Scene& scene) {
   parts_.add(scene.shaped, 1);
   for (const ScenePiece& piece : scene.pieces) add_piece(piece, draw);
   parts_.add_up(stretches_);
+  // Webs and areas are from here on those that burn alike under the plain law.
+  if (const auto& factor = ground_->chamber().web_factor()) {
+    stretches_ = even_rate(stretches_, factor, stretches_.back().to);
+  }
   greatest_area_ = 0;
   for (const Stretch& stretch : stretches_) {
     greatest_area_ = std::max(greatest_area_, area_range(stretch).greatest);
@@ -143,13 +147,6 @@ void QuickFiring::add_piece(const ScenePiece& piece, const Draw& draw) {
   } else {
     const Stretch whole{0, burnout_web(segment), area};
     parts_.add({&whole, 1}, piece.count);
-  }
-  // Webs and areas are from here on those that burn alike under the plain law.
-  if (!ground_->chamber().web_factor()) return;
-  stretches_ = even_rate(stretches_, ground_->chamber().web_factor(), from);
-  greatest_area_ = 0;
-  for (const Stretch& stretch : stretches_) {
-    greatest_area_ = std::max(greatest_area_, area_range(stretch).greatest);
   }
 }
 
