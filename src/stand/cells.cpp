@@ -79,7 +79,11 @@ Cell next_cell(std::string_view& line, char delimiter) {
     end = cell.open ? line.size() : close + 1;
   }
   const std::size_t from = end;
-  while (end < line.size() && line[end] != delimiter && !(blanks && is_space(line[end]))) ++end;
+  if (blanks) {
+    while (end < line.size() && !is_space(line[end])) ++end;
+  } else {
+    end = std::min(line.find(delimiter, end), line.size());
+  }
   // What stands behind a closing quote belongs to no cell of RFC 4180: then the quotes are text.
   if (cell.quoted && !cell.open && !is_blank(line.substr(from, end - from))) cell.quoted = false;
   if (!cell.quoted) {
