@@ -329,13 +329,17 @@ void free_n(const Task& task, const FitOptions& options, std::size_t logs, Solve
 
 /// An even web where the rows do not ask for another.
 void even_web(const Task& task, Solved& best, Chosen& chosen) {
+  task.take_covariance(best);
   Solved even = task.solved(best.n, false, &best);
   const double gain = even.least.sum_of_squares - best.least.sum_of_squares;
   if (gain < clear_gain) {
     chosen.web_words =
         "No change of the rate along the web shows; that there is none the log cannot tell "
         "either, and the errors allow for it.";
-    best = task.weighed(std::move(even));
+    // How even it is, is known as well as the rows told when they were asked.
+    even = task.weighed(std::move(even));
+    even.covariance = best.covariance;
+    best = std::move(even);
     return;
   }
   const Burn burn = best.model.burn_of(best.least.parameters, 0);
@@ -355,8 +359,11 @@ Chosen chosen_of(const std::vector<Shot>& shots, const FitOptions& options) {
   Chosen chosen{best, pressures_of(firings_of(best)), "",
                 "The web is taken as one throughout, as asked.", 0};
   free_n(task, options, shots.size(), best, chosen);
-  if (task.web_free()) even_web(task, best, chosen);
-  task.take_covariance(best);
+  if (task.web_free()) {
+    even_web(task, best, chosen);
+  } else {
+    task.take_covariance(best);
+  }
   chosen.runs = best.model.runs();
   chosen.solved = std::move(best);
   return chosen;
