@@ -139,6 +139,12 @@ std::string_view name_of(Model model) {
   return "";
 }
 
+std::string source_of_peak(const Assessment& found) {
+  const bool along = found.peak_pressure.model == Model::axial;
+  if (along && found.ports.flow == PortFlow::estimated) return "estimate";
+  return std::string(name_of(found.peak_pressure.model)) + " model";
+}
+
 std::optional<double> judged_peak(const PreparedMotor& motor, const Lighting& lighting) {
   const PortStudy study = study_ports(motor, {});
   if (study.ports.flow == PortFlow::chokes) return std::nullopt;

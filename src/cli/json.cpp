@@ -60,7 +60,7 @@ Json json_of(const Summary& summary) {
 Json judged_json(const Assessment& found) {
   const Ports& ports = found.ports;
   return {{"peak_pressure_Pa", found.peak_pressure.value},
-          {"peak_pressure_model", name_of(found.peak_pressure.model)},
+          {"peak_pressure_model", source_of_peak(found)},
           {"peak_mass_flux_kg_m2s", ports.mass_flux},
           {"port_chokes", ports.flow == PortFlow::chokes},
           {"peak_port_mach", ports.mach},

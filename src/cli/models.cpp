@@ -56,7 +56,7 @@ std::vector<std::string> differences(const Assessment& found, Model shown, const
 std::string headline_pressure(const Assessment& found, UnitSystem units) {
   return fmt::format("{}{}, the highest of all models ({})",
                      show(found.peak_pressure.value, Dimension::pressure, units),
-                     units == UnitSystem::us ? "a" : " abs", name_of(found.peak_pressure.model));
+                     units == UnitSystem::us ? "a" : " abs", source_of_peak(found));
 }
 
 void tell_transient(Page& page, const Firing& firing, UnitSystem units) {

@@ -92,6 +92,10 @@ struct Assessment {
   Verdict verdict;
 };
 
+/// Whence the headline pressure: "axial model", "steady model", ..., or "estimate" where no axial
+/// firing shows the core.
+[[nodiscard]] std::string source_of_peak(const Assessment& found);
+
 /// How much to find out.
 struct AssessmentOptions {
   /// For a curve that moves under a hand: the transient firing and what it breaks. Flow along the
