@@ -91,9 +91,11 @@ std::string sentence(const Case& c, const Check& check) {
     return figure.dimension == Dimension::pressure ? c.absolute(value)
                                                    : c.show(value, figure.dimension);
   };
-  const std::string where = row.value == &LimitedFigures::peak_pressure
-                                ? fmt::format(" ({}, head end)", source_of_peak(c.found))
-                                : "";
+  const std::string where =
+      row.value == &LimitedFigures::peak_pressure
+          ? fmt::format(" ({}{})", source_of_peak(c.found),
+                        c.found.peak_pressure.model == Model::axial ? ", head end" : "")
+          : "";
   return fmt::format("{} {}{} is {} the {} of {} by {}", figure.label, shown(check.value), where,
                      check.limit.ceiling ? "over" : "under",
                      check.limit.ceiling ? "maximum" : "minimum", shown(check.limit.value),

@@ -106,9 +106,13 @@ void tell_room(Page& page, const CutList& list, UnitSystem units) {
 
 void tell_batch(Page& page, const CutList& list, double waste, UnitSystem units) {
   page.heading("Batch");
-  page.paragraph(fmt::format("{} in the grain; {} to weigh out, {} of it left in the pot.",
-                             mass(list.propellant_mass, units), mass(list.batch, units),
-                             percent(waste)));
+  page.paragraph(
+      waste > 0
+          ? fmt::format("{} in the grain; {} to weigh out, {} of it left in the pot.",
+                        mass(list.propellant_mass, units), mass(list.batch, units), percent(waste))
+          : fmt::format("{} in the grain, and as much to weigh out: the job counts nothing "
+                        "left in the pot (shop.waste).",
+                        mass(list.propellant_mass, units)));
   Table table{.align = "ll"};
   for (const Portion& portion : list.portions) {
     table.rows.push_back({portion.name, mass(portion.mass, units)});

@@ -39,15 +39,21 @@ Estimate rail_estimate(const Estimate& speed, UnitSystem units) {
   return {speed.value * scale, speed.error * scale};
 }
 
+/// "2.6 % of motors", "1 in 640 motors".
+string of_motors(const Estimate& chance) {
+  const string words = chance_words(chance);
+  return words + (words.find("1 in ") == string::npos ? " of motors" : " motors");
+}
+
 string line_on_ceiling(const ScatterResult& result, UnitSystem units) {
   const string base = fmt::format("{} firings{}, seed {}", result.samples,
                                   result.stopped ? " until it was stopped" : "", result.seed);
   if (!result.over_ceiling) {
     return fmt::format("Over the ceiling: the job sets none (limits.pressure). {}.", base);
   }
-  return fmt::format("Over the ceiling of {}: {} of motors. {}.",
+  return fmt::format("Over the ceiling of {}: {}. {}.",
                      show(*result.ceiling, Dimension::pressure, units),
-                     chance_words(*result.over_ceiling), base);
+                     of_motors(*result.over_ceiling), base);
 }
 
 /// Ports that may choke, before anything else; empty where none can.
@@ -55,9 +61,9 @@ string line_on_ports(const ScatterResult& result) {
   const Estimate& chokes = result.port_chokes;
   if (chokes.value == 0) return "";
   return fmt::format(
-      "A port may choke before the throat in {} of motors{}: what their pressure would be no model "
+      "A port may choke before the throat in {}{}: what their pressure would be no model "
       "here says, and they count as over the ceiling and as failing.",
-      chance_words(chokes), result.as_drawn.port_chokes ? ", and in the motor as drawn" : "");
+      of_motors(chokes), result.as_drawn.port_chokes ? ", and in the motor as drawn" : "");
 }
 
 string line_on_parts(const ScatterResult& result) {
@@ -65,8 +71,8 @@ string line_on_parts(const ScatterResult& result) {
     return "Most likely to fail: not judged (the job has no casing.material).";
   }
   const PartChance& first = result.parts.front();
-  return fmt::format("Most likely to fail: the {}, by {}: {} of motors.", first.part, first.mode,
-                     chance_words(first.chance));
+  return fmt::format("Most likely to fail: the {}, by {}: {}.", first.part, first.mode,
+                     of_motors(first.chance));
 }
 
 string line_on_fixing(const ScatterResult& result) {
@@ -78,12 +84,12 @@ string line_on_fixing(const ScatterResult& result) {
   const string held = mistake ? "never made" : "held exact";
   string line = fmt::format("Fix first: {}: ", first.name);
   if (gives > over && first.gives_if_exact) {
-    return line + fmt::format("{}, something would fail in {} of motors instead of {}.", held,
-                              chance_words(*first.gives_if_exact), chance_words({gives}));
+    return line + fmt::format("{}, something would fail in {} instead of {}.", held,
+                              of_motors(*first.gives_if_exact), chance_words({gives}));
   }
   if (over > 1e-6 && first.over_if_exact) {
-    return line + fmt::format("{}, {} of motors would pass the ceiling instead of {}.", held,
-                              chance_words(*first.over_if_exact), chance_words({over}));
+    return line + fmt::format("{}, {} would pass the ceiling instead of {}.", held,
+                              of_motors(*first.over_if_exact), chance_words({over}));
   }
   return line +
          fmt::format("it carries {} of the variance of peak pressure.", percent(first.total.value));
@@ -132,18 +138,17 @@ void tell_parts(Page& page, const ScatterResult& result, UnitSystem units) {
 
 void tell_shares(Page& page, const ScatterResult& result, UnitSystem units) {
   if (result.shares.empty()) return;
-  page.heading("What to fix first");
+  page.heading("What to fix first, with shares of the variance of peak pressure");
   const bool over = result.over_ceiling.has_value();
   const bool gives = result.anything_gives.has_value();
-  Table table{.align = "llrr",
-              .head = {"input", "strays", "share of variance", "with interactions"}};
+  Table table{.align = "llrr", .head = {"input", "strays", "share", "with interactions"}};
   if (over) {
     table.align += 'r';
-    table.head.push_back("over, if exact");
+    table.head.push_back("over left");
   }
   if (gives) {
     table.align += 'r';
-    table.head.push_back("fails, if exact");
+    table.head.push_back("fails left");
   }
   const auto chance = [](const std::optional<Estimate>& estimate) {
     if (!estimate) return string();
@@ -165,9 +170,9 @@ void tell_shares(Page& page, const ScatterResult& result, UnitSystem units) {
   }
   page.table(table);
   page.paragraph(
-      "Share of variance: of the peak pressure, with this input by itself, and with what it does "
-      "together with others. If exact: the chance that would be left to pass the ceiling, and that "
-      "something fails, were the input exact or the mistake never made. "
+      "Share: of the variance, with this input by itself, and with its interactions with others. "
+      "Left: the chance that would be left to pass the ceiling, and that something fails, were the "
+      "input exact or the mistake never made. "
       "* trade practice, no source: put your own figure into [tolerance].");
 }
 
@@ -228,7 +233,9 @@ string judged_words(const ScatterResult& result) {
   if (judged.model == "steady") return "All these firings, and their peak pressures, are steady.";
   string words = fmt::format(
       "Each motor is fired by the steady model, and its peak pressure carried to the {} model at "
-      "the head end, by which `fire` judges: {:.3g} times the steady peak for the motor as drawn.",
+      "the head end, by which `fire` judges: {:.2f} times the steady peak for the motor as drawn. "
+      "Thrust, "
+      "impulse and burn time stay steady.",
       judged.model, judged.ratio);
   if (judged.checked == 0) return words;
   words += fmt::format(
@@ -243,8 +250,8 @@ string judged_words(const ScatterResult& result) {
   if (judged.raised < worth_a_word) return words + '.';
   return words +
          fmt::format(
-             ". To err to the safe side, peaks are raised by the maximum found upward among "
-             "motors with the same mistakes, by {}.",
+             ". To err to the safe side, the chances count every peak higher by the maximum "
+             "found upward among motors with the same mistakes, {}.",
              difference_words(judged.raised));
 }
 
@@ -256,7 +263,7 @@ void tell_method(Page& page, const ScatterResult& result) {
       "of "
       "the causes more than the last digit of a chance.");
   page.paragraph(fmt::format(
-      "{} replicates of scrambled Sobol points; after ± the 95 % error bar of the reckoning alone. "
+      "{} replicates of scrambled Sobol points; after ± the 95 % error bar of the sampling alone. "
       "Shares of variance by Saltelli (2010) and Jansen (1999).",
       result.replicates));
   if (result.heat.firings > 0) {

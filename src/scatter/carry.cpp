@@ -37,7 +37,7 @@ double Carry::ratio_of(double load) const {
 }
 
 double Carry::ratio(double load, FaultSet faults) const {
-  double ratio = ratio_of(load) * raise(faults);
+  double ratio = ratio_of(load);
   for (std::size_t i = 0; i < factor_.size() && faults != 0; ++i, faults >>= 1U) {
     if ((faults & 1U) != 0) ratio *= factor_[i];
   }

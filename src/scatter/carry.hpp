@@ -33,13 +33,13 @@ class Carry {
 
   /// As fired by the judged model; 1 of a carry without nodes.
   [[nodiscard]] double ratio_of(double load) const;
-  /// The same with mistakes, and with what the check in full has raised it by.
+  /// The same with mistakes.
   [[nodiscard]] double ratio(double load, FaultSet faults) const;
   /// Whether a port may choke before the throat.
   [[nodiscard]] bool chokes(double load, FaultSet faults) const {
     return load >= choke_load_ || (faults & choking_) != 0;
   }
-  /// What motors with these mistakes have been raised by, a factor.
+  /// What the chances of motors with these mistakes raise it by, a factor.
   [[nodiscard]] double raise(FaultSet faults) const;
 
   void add_fault(const OfFault& fault);

@@ -12,9 +12,10 @@ double certainty(bool happens) {
 }
 
 /// That a motor's peak passes a pressure, all but its burn rate known.
-double chance_over(double pressure, const ScatterGround& ground, const QuickFiring& trial,
-                   bool exact_rate = false) {
+double chance_over(double ceiling, const ScatterGround& ground, const QuickFiring& trial,
+                   FaultSet faults, bool exact_rate) {
   if (trial.port_chokes()) return 1;
+  const double pressure = ceiling / ground.trials.carry().raise(faults);
   const Spread& burn_rate = ground.tolerances.burn_rate;
   return exact_rate || burn_rate.none()
              ? certainty(trial.peak_pressure() > pressure)
@@ -137,11 +138,12 @@ Chances chances_of(const ScatterGround& ground, const QuickFiring& trial, FaultS
                    double burn_time, const Exact& exact) {
   Chances chances;
   if (ground.ceiling) {
-    chances.over_ceiling = chance_over(*ground.ceiling, ground, trial, exact.burn_rate);
+    chances.over_ceiling = chance_over(*ground.ceiling, ground, trial, faults, exact.burn_rate);
   }
   if (!ground.holding) return chances;
   const Holding& holding = *ground.holding;
-  const double gauge = trial.peak_pressure() - ground.ambient();
+  const double gauge =
+      trial.peak_pressure() * ground.trials.carry().raise(faults) - ground.ambient();
   for (std::size_t p = 0; p < holding.parts(); ++p) {
     const double load = gauge / holding.holds(p, faults, burn_time);
     const Spread& strength = strength_of(ground.tolerances, holding.as_drawn()[p].part);

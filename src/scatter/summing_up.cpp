@@ -173,8 +173,7 @@ SingleFiring fired_alone(const ScatterGround& ground, const std::optional<Airfra
   trial.take(draw);
   const QuickFigures figures = trial.figures();
   SingleFiring firing;
-  // It has been fired in full itself: what the check raised the drawn ones by is not its own.
-  firing.peak_pressure = figures.peak_pressure / ground.trials.carry().raise(faults);
+  firing.peak_pressure = figures.peak_pressure;
   firing.peak_thrust = figures.peak_thrust;
   firing.total_impulse = figures.total_impulse;
   firing.burn_time = figures.burn_time;

@@ -157,7 +157,7 @@ TEST_CASE("a part that gets hot without a known hot strength is not judged") {
   CHECK(holds_key(verdict.not_judged, "material.strength_at"));
 }
 
-TEST_CASE("no ceiling and no material is unknown; a factor without a material too") {
+TEST_CASE("no ceiling and no material is unknown, and so is a factor without a material") {
   Question question = sound();
   question.limits.pressure = std::numeric_limits<double>::infinity();
   CHECK(verdict_of(question).answer() == Answer::unknown);

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "grainwright/scatter/fault.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
+#include <limits>
 #include <numbers>
 #include "grainwright/firing/prepared_motor.hpp"
 
@@ -159,4 +161,31 @@ TEST_CASE("A solid segment cannot lose its only bare face") {
   for (const gw::Fault& fault : gw::usual_faults(motor, {}, {})) {
     CHECK(fault.kind != gw::FaultKind::face_blocked);
   }
+}
+
+TEST_CASE("Of the usual mistakes of many kinds those that peak highest are kept") {
+  gw::Motor motor = motors::motor();
+  const gw::Segment segment = motor.grain.layers[0].segment;
+  motor.grain.layers.clear();
+  for (int i = 0; i < 12; ++i) {
+    motor.grain.layers.push_back({segment, 1});
+    motor.grain.layers.back().segment.length += i * mm;
+  }
+  motor.nozzle = {.throat_diameter = 20 * mm, .exit_diameter = 30 * mm};
+  for (auto& layer : motor.grain.layers) layer.segment.core_diameter = 24 * mm;
+  const std::vector<double> rods = {22 * mm, 24 * mm, 26 * mm};
+  const auto kept = gw::usual_faults(motor, {19 * mm, 21 * mm}, rods);
+  CHECK(kept.size() == 64);
+  CHECK(complaints(gw::ScatterTask{.motor = motor, .faults = kept}).empty());
+  // 12 x (two faces blocked, debond, crack, two rods) + two drills.
+  double least = std::numeric_limits<double>::infinity();
+  std::size_t debonds = 0;
+  for (const gw::Fault& fault : kept) {
+    least = std::min(least, with(fault, motor).peak_pressure);
+    debonds += fault.kind == gw::FaultKind::debond ? 1 : 0;
+  }
+  CHECK(debonds == 12);
+  const gw::Fault wide{.kind = gw::FaultKind::wrong_throat, .diameter = 21 * mm};
+  CHECK(std::ranges::find(kept, wide) == kept.end());
+  CHECK(with(wide, motor).peak_pressure < least);
 }

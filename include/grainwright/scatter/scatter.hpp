@@ -133,8 +133,8 @@ struct JudgedPeaks {
   int checked = 0;               ///< how many drawn motors were fired in full
   /// Relative, of the peak in full against the carried one, over those.
   double greatest_difference = 0;
-  /// The greatest difference upward, a share. The drawn motors' peaks were raised by what was found
-  /// upward among those with the same mistakes, by this at most.
+  /// The greatest difference upward, a share. For the chances, not for the percentiles, peaks were
+  /// raised by what was found upward among motors with the same mistakes, by this at most.
   double raised = 0;
   int over_in_full = 0;  ///< how many of those pass the ceiling, fired in full
   int over_carried = 0;  ///< and as carried, before they were raised
