@@ -3,12 +3,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <numbers>
 #include <utility>
 
 #include "grainwright/firing/axial.hpp"
-#include "grainwright/firing/gaps.hpp"
 #include "hazards.hpp"
 #include "ports.hpp"
 
@@ -195,7 +193,6 @@ Assessment assess(const Question& question, const AssessmentOptions& options) {
   }
   found.checks = checks_of(question, found);
   found.remarks = found.firing.remarks;
-  std::ranges::move(gap_warnings(question.motor), std::back_inserter(found.remarks));
   found.verdict = verdict_on(question, found, options.units);
   if (options.glance) {
     found.verdict.not_judged.insert(

@@ -51,9 +51,10 @@ Json json_of(const std::vector<Column>& columns) {
 Json json_of(const Summary& summary) {
   Json json = Json::object();
   for (const FigureRow& row : figure_table()) {
-    if (row.fired != nullptr) json[row.key] = summary.*row.fired;
+    if (row.fired == nullptr) continue;
+    json[row.key] = summary.*row.fired;
+    if (row.fired == &Summary::propellant_mass) json["letter_class"] = summary.letter_class;
   }
-  json["letter_class"] = summary.letter_class;
   return json;
 }
 

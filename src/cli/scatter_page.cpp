@@ -141,7 +141,7 @@ void tell_shares(Page& page, const ScatterResult& result, UnitSystem units) {
   page.heading("What to fix first, with shares of the variance of peak pressure");
   const bool over = result.over_ceiling.has_value();
   const bool gives = result.anything_gives.has_value();
-  Table table{.align = "llrr", .head = {"input", "strays", "share", "with interactions"}};
+  Table table{.align = "llrr", .head = {"input", "strays", "share", "total"}};
   if (over) {
     table.align += 'r';
     table.head.push_back("over left");
@@ -170,7 +170,7 @@ void tell_shares(Page& page, const ScatterResult& result, UnitSystem units) {
   }
   page.table(table);
   page.paragraph(
-      "Share: of the variance, with this input by itself, and with its interactions with others. "
+      "Share: of the variance, with this input by itself; total: with its interactions as well. "
       "Left: the chance that would be left to pass the ceiling, and that something fails, were the "
       "input exact or the mistake never made. "
       "* trade practice, no source: put your own figure into [tolerance].");
@@ -321,7 +321,7 @@ std::string scatter_page(const Job& job, const Assessment& found, UnitSystem uni
   page.gap();
   for (const string& line :
        {line_on_ceiling(result, units), line_on_parts(result), line_on_fixing(result)}) {
-    page.drawing(line + '\n');
+    page.paragraph(line);
   }
   if (const string ports = line_on_ports(result); !ports.empty()) page.paragraph(ports);
   page.heading(title_of("Scatter", job));

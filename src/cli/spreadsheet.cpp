@@ -53,7 +53,7 @@ std::vector<SheetColumn> columns_of(const Job& job, const Findings& found) {
         {"asked thrust", force, asked_thrust(*asked, found.firing().summary, moments)});
   }
   if (const auto& axial = found.found.axial) {
-    columns.push_back({"head pressure, axial model", pressure,
+    columns.push_back({"head pressure of the axial model", pressure,
                        resampled(axial->curve.time, axial->curve.pressure, moments)});
   }
   if (found.found.flight) {

@@ -95,7 +95,7 @@ const std::vector<Option>& stand_options() {
       {"clock-error", "E", "of the logger's clock, likewise; else 1 %"},
       {"pressure-error", "E", "of the pressure sensor, likewise"},
       {"rate-error", "E", "of the predicted burn rate; else the job's, or 10 %"},
-      {"noise-alone", "", "errors of the rows' noise alone, instruments and model being exact"},
+      {"noise-alone", "", "errors of the rows' noise alone: all else exact"},
       {"hold", "n,efficiency,web", "keep the job's in the fit"},
       {"save", "FILE", "write the job with the measured law to FILE"},
       {"save-doubtful", "", "with --save: keep a law that is doubted; the job then says so"},

@@ -182,6 +182,9 @@ Motor whole_motor(const FiringGround& ground, const Draw& draw) {
   QuickFiring trial(ground);
   trial.take(draw);
   Motor motor = trial.motor();
+  // Thrust strays past what a nozzle can give; the pressure that is judged here knows nothing of
+  // it.
+  motor.nozzle.efficiency = std::min(motor.nozzle.efficiency, 1.0);
   motor.grain.layers.clear();
   for (const ScenePiece& piece : ground.scene(draw.faults).pieces) {
     constexpr double rounding = 1e-9;

