@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 #include "flight_page.hpp"
 #include "grainwright/assessment/assessment.hpp"
@@ -205,21 +206,23 @@ std::optional<Motor> even_motor(const SearchTask& task, const Design& design, do
                .day = task.day};
 }
 
-/// On the rod of which it fits best; for the rail, of which it gives the most impulse.
+/// On the rod that makes the best of them: first those that break nothing, then the best fit; for
+/// the rail, the most impulse.
 std::optional<Rival> even_rival(const Job& job, const SearchTask& task, const Design& design,
                                 UnitSystem units) {
   std::optional<Rival> best;
+  const auto rank = [&](const Rival& rival) {
+    const bool broken = rival.verdict.answer() == Answer::no;
+    return std::pair(broken, task.wish.for_the_rail ? -rival.summary.total_impulse : rival.misfit);
+  };
   for (double core : task.shop.mandrels) {
-    auto motor = even_motor(task, design, core);
+    const auto motor = even_motor(task, design, core);
     if (!motor) continue;
-    const PreparedMotor ready(*motor);
-    Rival rival{*motor, misfit(ready, task.wish.profile), ready.steady(), {}};
-    const bool better =
-        !best || (task.wish.for_the_rail ? rival.summary.total_impulse > best->summary.total_impulse
-                                         : rival.misfit < best->misfit);
-    if (better) best = std::move(rival);
+    const Question question = question_of(job, *motor);
+    Rival rival{*motor, misfit(question.motor, task.wish.profile), question.motor.steady(),
+                assess(question, {.units = units}).verdict};
+    if (!best || rank(rival) < rank(*best)) best = std::move(rival);
   }
-  if (best) best->verdict = assess(question_of(job, best->motor), {.units = units}).verdict;
   return best;
 }
 
