@@ -7,29 +7,15 @@
 #include <cmath>
 #include <utility>
 
-#include "grainwright/firing/gaps.hpp"
 #include "grainwright/motor/gas.hpp"
 
 namespace grainwright {
 namespace {
 
-std::string percent(double share) {
-  const double value = 100 * share;
-  return value < 0.1 ? "under 0.1 %" : fmt::format("{:.{}f} %", value, value < 9.95 ? 1 : 0);
-}
-
-const Motor& motor_of(const Case& c) {
-  return c.question.motor.motor();
-}
-
-bool chokes(const Case& c) {
-  return c.found.ports.flow == PortFlow::chokes;
-}
-
 // ---------------------------------------------------------------------------------------- broken
 
 void port_chokes(const Case& c, Verdict& verdict) {
-  if (!chokes(c)) return;
+  if (!c.port_chokes()) return;
   const ChokedPort& port = *c.found.ports.choked;
   verdict.broken.push_back(
       {"nozzle.throat",
@@ -40,7 +26,7 @@ void port_chokes(const Case& c, Verdict& verdict) {
 }
 
 void throat_wider_than_pipe(const Case& c, Verdict& verdict) {
-  const Motor& motor = motor_of(c);
+  const Motor& motor = c.motor();
   const double bore = c.question.casing ? c.question.casing->bore
                                         : motor.grain.layers.back().segment.outer_diameter;
   const double throat = motor.nozzle.throat_diameter;
@@ -73,7 +59,7 @@ void parts_fail(const Case& c, Verdict& verdict) {
 // Where the heat cannot be judged, the cold strength still can.
 void cold_parts_fail(const Case& c, Verdict& verdict) {
   if (c.found.margins || !c.question.shell || !complaints(*c.question.shell).empty()) return;
-  const ColdCeiling cold = cold_ceiling(*c.question.shell, motor_of(c).day.ambient_pressure);
+  const ColdCeiling cold = cold_ceiling(*c.question.shell, c.motor().day.ambient_pressure);
   const double peak = c.found.peak_pressure.value;
   if (peak <= cold.pressure) return;
   verdict.broken.push_back(
@@ -99,7 +85,7 @@ std::string sentence(const Case& c, const Check& check) {
   return fmt::format("{} {}{} is {} the {} of {} by {}", figure.label, shown(check.value), where,
                      check.limit.ceiling ? "over" : "under",
                      check.limit.ceiling ? "maximum" : "minimum", shown(check.limit.value),
-                     percent(std::abs(check.value / check.limit.value - 1)));
+                     percent_words(std::abs(check.value / check.limit.value - 1)));
 }
 
 void limits_break(const Case& c, Verdict& verdict) {
@@ -119,7 +105,8 @@ void too_many_over(const Case& c, Verdict& verdict) {
   verdict.broken.push_back(
       {"limits.confidence",
        fmt::format("{} of motors built like it would pass the ceiling of {}, and at most {} may",
-                   percent(over), c.absolute(c.question.limits.pressure), percent(1 - confidence)),
+                   percent_words(over), c.absolute(c.question.limits.pressure),
+                   percent_words(1 - confidence)),
        over, 1 - confidence, Dimension::ratio, true});
 }
 
@@ -164,7 +151,7 @@ void factor_without_material(const Case& c, Verdict& verdict) {
 
 void shell_lacks(const Case& c, Verdict& verdict) {
   if (c.found.margins || !c.question.shell) return;
-  for (const Complaint& complaint : complaints(*c.question.shell, motor_of(c))) {
+  for (const Complaint& complaint : complaints(*c.question.shell, c.motor())) {
     verdict.not_judged.push_back(
         {complaint.key, fmt::format("strength: {} is {}; expected {}", complaint.key,
                                     complaint.given, complaint.allowed)});
@@ -220,15 +207,15 @@ std::string eroding(const Case& c) {
 }
 
 void erosion_not_modelled(const Case& c, Verdict& verdict) {
-  const bool modelled = motor_of(c).propellant.erosion && c.found.ports.flow == PortFlow::followed;
+  const bool modelled = c.motor().propellant.erosion && c.found.ports.flow == PortFlow::followed;
   const std::string why = eroding(c);
-  if (modelled || chokes(c) || why.empty()) return;
+  if (modelled || c.port_chokes() || why.empty()) return;
   verdict.not_judged.push_back(
       {"propellant.erosion",
        fmt::format("erosive burning, which raises the pressure early in the burn ({}; rule of "
                    "thumb): {}",
                    why,
-                   motor_of(c).propellant.erosion
+                   c.motor().propellant.erosion
                        ? "no model here has it for a core that is not round and in the middle"
                        : "give the propellant's erosion constants, or a wider port")});
 }
@@ -241,7 +228,7 @@ void law_carried_on(const Case& c, Verdict& verdict) {
     Reason reason{"propellant.law",
                   fmt::format("the burn law is known up to {}, and the pressure peaks at {}, {} "
                               "past it: its last piece is carried on",
-                              c.absolute(law.highest()), c.absolute(peak), percent(over)),
+                              c.absolute(law.highest()), c.absolute(peak), percent_words(over)),
                   peak, law.highest(), Dimension::pressure};
     (over > carried_law ? verdict.not_judged : verdict.assumed).push_back(std::move(reason));
   }
@@ -269,37 +256,37 @@ void steep_law(const Case& c, Verdict& verdict) {
        fmt::format("a burn law so steep (exponent {:.3g}) that 1 % more burning area makes {} more "
                    "pressure: give limits.confidence, the part of all motors that must keep the "
                    "ceiling",
-                   steepest, percent(std::pow(1.01, 1 / (1 - steepest)) - 1)),
+                   steepest, percent_words(std::pow(1.01, 1 / (1 - steepest)) - 1)),
        steepest, steep_exponent});
 }
 
 void temperature_without_sensitivity(const Case& c, Verdict& verdict) {
-  const Propellant& propellant = motor_of(c).propellant;
-  const double step = motor_of(c).day.temperature - propellant.reference_temperature;
+  const Propellant& propellant = c.motor().propellant;
+  const double step = c.motor().day.temperature - propellant.reference_temperature;
   const bool known = propellant.sensitivity_known || propellant.temperature_sensitivity != 0;
   if (known || std::abs(step) <= telling_temperature_step) return;
   verdict.not_judged.push_back(
       {"propellant.temperature_sensitivity",
        fmt::format("a grain at {}, whose law was measured at {}: give the propellant's "
                    "temperature_sensitivity, for the rate is taken as unchanged",
-                   c.show(motor_of(c).day.temperature, Dimension::temperature, 3),
+                   c.show(c.motor().day.temperature, Dimension::temperature, 3),
                    c.show(propellant.reference_temperature, Dimension::temperature, 3)),
-       motor_of(c).day.temperature, propellant.reference_temperature, Dimension::temperature});
+       c.motor().day.temperature, propellant.reference_temperature, Dimension::temperature});
 }
 
 void porous(const Case& c, Verdict& verdict) {
-  const double ratio = motor_of(c).propellant.density_ratio;
+  const double ratio = c.motor().propellant.density_ratio;
   if (ratio >= porous_density_ratio) return;
   verdict.not_judged.push_back(
       {"propellant.density_ratio",
        fmt::format("propellant cast at {} of its ideal density: so many voids burn inside as well, "
                    "and no model here has that",
-                   percent(ratio)),
+                   percent_words(ratio)),
        ratio, porous_density_ratio});
 }
 
 void law_is_doubtful(const Case& c, Verdict& verdict) {
-  const auto& measured = motor_of(c).propellant.measured;
+  const auto& measured = c.motor().propellant.measured;
   if (!measured || measured->doubtful.empty()) return;
   verdict.not_judged.push_back(
       {"propellant.measured.doubtful",
@@ -327,67 +314,6 @@ void flight_not_judged(const Case& c, Verdict& verdict) {
        speed, slow_rail_exit, Dimension::speed});
 }
 
-// --------------------------------------------------------------------------------------- assumed
-
-double chance_over(const Case& c) {
-  if (c.found.scatter && c.found.scatter->over_ceiling) return c.found.scatter->over_ceiling->value;
-  const Motor& motor = motor_of(c);
-  const double sigma = log_pressure_sigma(motor, with_measurements(c.question.tolerances, motor));
-  const double room = std::log(c.question.limits.pressure / c.found.peak_pressure.value);
-  if (sigma == 0) return room < 0 ? 1 : 0;
-  return std::erfc(room / (sigma * std::sqrt(2.0))) / 2;
-}
-
-void judged_as_drawn(const Case& c, Verdict& verdict) {
-  if (c.question.limits.confidence > 0 || std::isinf(c.question.limits.pressure)) return;
-  // A ceiling that is passed as drawn is broken already.
-  if (chokes(c) || c.found.peak_pressure.value > c.question.limits.pressure) return;
-  const double chance = chance_over(c);
-  if (chance < telling_chance) return;
-  verdict.assumed.push_back(
-      {"limits.confidence",
-       fmt::format("it is built exactly as drawn: about {} of motors built like it would pass the "
-                   "ceiling",
-                   percent(chance)),
-       chance, telling_chance});
-}
-
-void ceiling_is_trusted(const Case& c, Verdict& verdict) {
-  if (c.question.shell || std::isinf(c.question.limits.pressure)) return;
-  verdict.assumed.push_back({"casing.material",
-                             fmt::format("pipe, closures and nozzle seat hold the ceiling of {}",
-                                         c.absolute(c.question.limits.pressure)),
-                             c.question.limits.pressure,
-                             {},
-                             Dimension::pressure});
-}
-
-void only_fits_as_drawn(const Case& c, Verdict& verdict) {
-  if (!c.question.casing || c.question.length_tolerance <= 0) return;
-  const Grain& grain = motor_of(c).grain;
-  const double room = c.question.casing->grain_room;
-  const double longest = grain.stack_length() + grain.segment_count() * c.question.length_tolerance;
-  if (longest <= room * (1 + 1e-9)) return;
-  verdict.assumed.push_back(
-      {"shop.length_tolerance",
-       fmt::format("no segment is cut longer than drawn: at the long end of their tolerance they "
-                   "are {} too long for the room",
-                   c.show(longest - room, Dimension::length)),
-       longest, room, Dimension::length});
-}
-
-void gaps_are_free(const Case& c, Verdict& verdict) {
-  for (const std::string& warning : gap_warnings(c.question.motor)) {
-    verdict.assumed.push_back({"shop.spacer", warning});
-  }
-}
-
-void source_assumes(const Case& c, Verdict& verdict) {
-  for (const Assumption& assumption : c.question.assumed) {
-    verdict.assumed.push_back({assumption.key, assumption.words});
-  }
-}
-
 constexpr auto table = std::to_array<Hazard>({
     {"a port chokes before the throat", port_chokes},
     {"the throat is wider than the pipe", throat_wider_than_pipe},
@@ -409,14 +335,14 @@ constexpr auto table = std::to_array<Hazard>({
     {"a hot or cold grain without sensitivity", temperature_without_sensitivity},
     {"the propellant is porous", porous},
     {"the flight is not judged", flight_not_judged},
-    {"judged as drawn", judged_as_drawn},
-    {"the typed ceiling is trusted", ceiling_is_trusted},
-    {"it fits only as drawn", only_fits_as_drawn},
-    {"gaps are narrow", gaps_are_free},
-    {"the source took it for granted", source_assumes},
 });
 
 }  // namespace
+
+std::string percent_words(double share) {
+  const double value = 100 * share;
+  return value < 0.1 ? "under 0.1 %" : fmt::format("{:.{}f} %", value, value < 9.95 ? 1 : 0);
+}
 
 std::string Case::show(double value, Dimension dimension, int digits) const {
   return grainwright::show(value, dimension, units, digits);
@@ -434,6 +360,7 @@ Verdict verdict_on(const Question& question, const Assessment& found, UnitSystem
   const Case looked_at{question, found, units};
   Verdict verdict;
   for (const Hazard& hazard : hazard_table()) hazard.look(looked_at, verdict);
+  for (const Hazard& hazard : assumption_table()) hazard.look(looked_at, verdict);
   std::ranges::stable_partition(verdict.broken, &Reason::danger);
   return verdict;
 }

@@ -20,15 +20,22 @@ struct Case {
   [[nodiscard]] std::string show(double value, Dimension dimension, int digits = 4) const;
   /// An absolute pressure says so.
   [[nodiscard]] std::string absolute(double pressure) const;
+  [[nodiscard]] const Motor& motor() const { return question.motor.motor(); }
+  [[nodiscard]] bool port_chokes() const { return found.ports.flow == PortFlow::chokes; }
 };
+
+/// "12 %", two digits.
+[[nodiscard]] std::string percent_words(double share);
 
 struct Hazard {
   std::string_view name;
   void (*look)(const Case&, Verdict&) = nullptr;
 };
 
-/// The gravest first.
+/// What breaks or is not judged, the gravest first.
 [[nodiscard]] std::span<const Hazard> hazard_table();
+/// What is only taken for granted.
+[[nodiscard]] std::span<const Hazard> assumption_table();
 
 [[nodiscard]] Verdict verdict_on(const Question& question, const Assessment& found,
                                  UnitSystem units);

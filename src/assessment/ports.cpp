@@ -17,21 +17,35 @@ struct Narrowest {
   double share_ratio = std::numeric_limits<double>::infinity();
 };
 
-Narrowest narrowest_of(const PreparedMotor& motor) {
-  Narrowest narrowest;
-  const std::vector<SegmentState> states = motor.burnback().states(0);
+/// At a web, with the throat as wide as it is then.
+void look_at(const PreparedMotor& motor, double web, double time, Narrowest& narrowest) {
+  const std::vector<SegmentState> states = motor.burnback().states(web);
   const auto& layers = motor.motor().grain.layers;
-  const double all = motor.burnback().burning_area(0);
-  const double throat = motor.chamber().throat_area();
+  const double all = motor.burnback().burning_area(web);
+  Nozzle nozzle = motor.motor().nozzle;
+  nozzle.throat_diameter += nozzle.throat_growth * time;
+  const double throat = nozzle.throat_area();
   double headward = 0;
   for (std::size_t i = 0; i < layers.size(); ++i) {
     headward += layers[i].count * states[i].burning_area;
     const bool has_port = !layers[i].segment.solid() || layers[i].segment.bare(Face::outer);
-    if (!has_port || states[i].port_area <= 0) continue;
+    if (!has_port || states[i].port_area <= 0 || headward <= 0) continue;
     const double ratio = states[i].port_area / throat;
     if (ratio * all / headward >= narrowest.share_ratio) continue;
     narrowest.share_ratio = ratio * all / headward;
-    narrowest.for_its_gas = {i, 0, ratio};
+    narrowest.for_its_gas = {i, time, ratio};
+  }
+}
+
+/// A port is narrowest at ignition, unless its throat wears wider or its core does not burn.
+Narrowest narrowest_of(const PreparedMotor& motor) {
+  constexpr int moments = 8;
+  Narrowest narrowest;
+  look_at(motor, 0, 0, narrowest);
+  if (motor.motor().nozzle.throat_growth <= 0) return narrowest;
+  for (int i = 1; i <= moments; ++i) {
+    const double share = i / (moments + 0.01);  // at burnout itself nothing burns any more
+    look_at(motor, share * motor.burnback().burnout(), share * motor.steady().burn_time, narrowest);
   }
   return narrowest;
 }

@@ -5,6 +5,7 @@
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 #include <cstdint>
+#include <stdexcept>
 #include <utility>
 
 namespace grainwright {
@@ -20,26 +21,32 @@ constexpr double slope_share = 0.1;
 
 // Finds where a falling surplus is zero. A step by `stiffness` = -d surplus / d ln p, stretched a
 // little, usually brackets it; where it does not, a widening search does.
+// False where there is no such place: however high the pressure, a port chokes.
 template <class Surplus, class Close>
-void bracket_and_balance(Surplus& surplus, double guess, double stiffness, Close& close) {
+bool bracket_and_balance(Surplus& surplus, double guess, double stiffness, Close& close) {
   constexpr double stretch = 1.1;
   std::uintmax_t tries = 200;
   const double first = surplus(guess);
-  if (close(guess, 2 * guess)) return;
+  if (close(guess, 2 * guess)) return true;
   if (first < far_too_much) {
     const double other = guess * std::exp(stretch * first / stiffness);
     const double second = surplus(other);
-    if (close(guess, 2 * guess)) return;
+    if (close(guess, 2 * guess)) return true;
     if (second < far_too_much && first * second < 0) {
       const bool rising = guess < other;
       boost::math::tools::toms748_solve(surplus, std::min(guess, other), std::max(guess, other),
                                         rising ? first : second, rising ? second : first, close,
                                         tries);
-      return;
+      return true;
     }
   }
   constexpr double first_reach = 1.01;
-  boost::math::tools::bracket_and_solve_root(surplus, guess, first_reach, false, close, tries);
+  try {
+    boost::math::tools::bracket_and_solve_root(surplus, guess, first_reach, false, close, tries);
+  } catch (const std::runtime_error&) {  // it found no change of sign
+    return false;
+  }
+  return true;
 }
 
 }  // namespace
@@ -187,7 +194,10 @@ AxialMoment AxialFlow::solve(const AxialStack& stack, const Webs& webs, double t
   const auto close = [&](double a, double b) {
     return std::abs(least) <= balance_tolerance || std::abs(b - a) <= pressure_tolerance * a;
   };
-  bracket_and_balance(surplus, guess, stiffness(guess), close);
+  if (!bracket_and_balance(surplus, guess, stiffness(guess), close)) {
+    check_ports(stack, webs, time, head);
+    throw PortChokes{{0, time, 0}};
+  }
   // Near ambient pressure rounding may leave a remainder; a choked port just below is another
   // thing.
   if (std::abs(least) > unbalanced) check_ports(stack, webs, time, head);

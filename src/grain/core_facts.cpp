@@ -179,7 +179,7 @@ Mouth mouth_of(const Segment& segment, Face end) {
   if (segment.core) {
     const auto* turned = std::get_if<TurnedCore>(&segment.core->shape);
     if (turned == nullptr) {
-      const PlanarFront front(*outline_of(*segment.core), segment.outer_diameter / 2);
+      const PlanarFront front = planar_front_of(segment);
       return {front.perimeter(0), front.section(0)};
     }
     const auto& stations = turned->stations;

@@ -286,10 +286,13 @@ SharedFront front_of(const Segment& segment) {
   }
   const auto* beside = std::get_if<OffCentreCore>(&shape);
   if (beside != nullptr && beside->count == 1) return std::make_shared<Beside>(segment, *beside);
+  return std::make_shared<Planar>(segment, planar_front_of(segment));
+}
+
+PlanarFront planar_front_of(const Segment& segment) {
   const double wall = segment.outer_diameter / 2;
-  return std::make_shared<Planar>(segment, segment.core->kept.inside(wall, [&] {
-    return PlanarFront(*outline_of(*segment.core), wall);
-  }));
+  return segment.core->kept.inside(wall,
+                                   [&] { return PlanarFront(*outline_of(*segment.core), wall); });
 }
 
 }  // namespace grainwright

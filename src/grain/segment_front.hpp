@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "grainwright/grain/grain.hpp"
+#include "grainwright/grain/planar_front.hpp"
 #include "grainwright/grain/quadratic.hpp"
 
 namespace grainwright {
@@ -41,6 +42,10 @@ using SharedFront = std::shared_ptr<const SegmentFront>;
 
 /// Throws InputError where the core makes no segment.
 [[nodiscard]] SharedFront front_of(const Segment& segment);
+
+/// The plane of a segment whose core is the same from end to end and not plain and round; made once
+/// for each core and wall.
+[[nodiscard]] PlanarFront planar_front_of(const Segment& segment);
 
 /// What is wrong with a core that is not plain, in a segment whose length and diameter are sound.
 /// Only its front tells, which is dear: where nothing is wrong it is handed out.

@@ -12,10 +12,11 @@ namespace {
 using Found = std::vector<Complaint>;
 
 void check_layers(Found& found, const std::string& key, const std::vector<Protection>& layers) {
+  constexpr double thickest = 1;  // m; heat does not cross that in any burn
   for (const Protection& layer : layers) {
-    if (!(std::isfinite(layer.thickness) && layer.thickness > 0)) {
+    if (!(std::isfinite(layer.thickness) && layer.thickness > 0 && layer.thickness <= thickest)) {
       found.push_back({key, show(layer.thickness, Dimension::length, UnitSystem::si),
-                       "a thickness above zero"});
+                       "a thickness above zero, at most 1 m"});
     }
     if (layer.material.conducts()) continue;
     found.push_back({key, '"' + layer.material.name + '"',

@@ -27,7 +27,7 @@ def large_jobs(desk):
     room = LARGEST - len(case) - 100
     jobs = {
         "comment": (case + b"# " + b"x" * room, (0,)),
-        "lines": (case + b"#\n" * (room // 2), (0,)),
+        "lines": (case + b"#\n" * (room // 2), (0, 1)),
         "text": (b"[job]\ntitle = \"" + b"x" * room + b"\"\n", (2,)),
         "unknown": (case + b"".join(b"k%d = 1\n" % i for i in range(300_000)), (2,)),
         "segments": (case + b"[[segment]]\nlength=\"1 m\"\ncore=0\n" * (room // 34 // 8), (2,)),

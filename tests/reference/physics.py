@@ -300,7 +300,7 @@ def summary(motor, burn=None):
         "port_to_throat": min(ports) / motor.throat_area if ports else 0.0,
         "peak_mass_flux_kg_m2s": over_stretches(motor, lambda alive: mass_flux(motor, alive))
         if ports else 0.0,
-        "neutrality": motor.thrust(peak_pressure) / mean_thrust,
+        "peak_to_mean_thrust": motor.thrust(peak_pressure) / mean_thrust,
     }
 
 
