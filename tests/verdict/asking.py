@@ -64,7 +64,7 @@ def ways(motion):
     yield "sweep", ["fire", "job.toml", "--sweep", f"day.temperature={motion.temperature}"], None
     if motion.material:
         yield "margins", ["margins", "job.toml"], None
-    yield "scatter", ["scatter", "job.toml", "--samples", "2048", "--threads", "1"], None
+    yield "scatter", ["scatter", "job.toml", "--samples", "1024", "--threads", "1"], None
     yield "cutlist", ["cutlist", "job.toml"], None
     yield "cutlist --sheet", ["cutlist", "job.toml", "--sheet"], "sheet"
     if motion.flies:
@@ -165,8 +165,10 @@ def listed(text, headings):
             under = line.strip() in headings
         elif under and line.startswith("  - "):
             found.append(line[4:].strip())
-        elif under and found and line.strip():
+        elif under and found and line.startswith("    "):
             found[-1] += " " + line.strip()
+        else:
+            under = under and not found
     return found
 
 
