@@ -32,12 +32,7 @@ double sigma_of_load(const PreparedMotor& motor, const Tolerances& tolerances) {
 
 double chance_over(const Case& c) {
   if (c.found.scatter && c.found.scatter->over_ceiling) return c.found.scatter->over_ceiling->value;
-  const Motor& motor = c.motor();
-  const Tolerances tolerances = with_measurements(c.question.tolerances, motor);
-  const auto odd = [](const Layer& layer) { return layer.segment.core != nullptr; };
-  const double sigma = std::ranges::any_of(motor.grain.layers, odd)
-                           ? sigma_of_load(c.question.motor, tolerances)
-                           : log_pressure_sigma(motor, tolerances);
+  const double sigma = pressure_sigma(c);
   const double room = std::log(c.question.limits.pressure / c.found.peak_pressure.value);
   if (sigma == 0) return room < 0 ? 1 : 0;
   return std::erfc(room / (sigma * std::sqrt(2.0))) / 2;
@@ -102,6 +97,14 @@ constexpr auto table = std::to_array<Hazard>({
 });
 
 }  // namespace
+
+double pressure_sigma(const Case& c) {
+  const Tolerances tolerances = with_measurements(c.question.tolerances, c.motor());
+  const auto odd = [](const Layer& layer) { return layer.segment.core != nullptr; };
+  return std::ranges::any_of(c.motor().grain.layers, odd)
+             ? sigma_of_load(c.question.motor, tolerances)
+             : log_pressure_sigma(c.motor(), tolerances);
+}
 
 std::span<const Hazard> assumption_table() {
   return table;

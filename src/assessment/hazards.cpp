@@ -285,6 +285,46 @@ void porous(const Case& c, Verdict& verdict) {
        ratio, porous_density_ratio});
 }
 
+void law_jumps(const Case& c, Verdict& verdict) {
+  constexpr double jump = 1.05;      // as BurnLaw::warnings
+  constexpr double in_reach = 1.25;  // of the peak; common practice, no source
+  const auto pieces = c.question.motor.chamber().law().pieces();
+  for (std::size_t i = 0; i + 1 < pieces.size(); ++i) {
+    const double joint = pieces[i].to;
+    const bool reached = joint >= c.found.firing.summary.lowest_pressure &&
+                         joint <= in_reach * c.found.peak_pressure.value;
+    if (!reached || pieces[i + 1](joint) < jump * pieces[i](joint)) continue;
+    verdict.not_judged.push_back(
+        {"propellant.law",
+         fmt::format("which of two pressures the motor takes: its burn law jumps up at {}, and "
+                     "near there a higher pressure is as steady as the one predicted",
+                     c.absolute(joint)),
+         joint, c.found.peak_pressure.value, Dimension::pressure});
+  }
+}
+
+void part_holds_by_a_hair(const Case& c, Verdict& verdict) {
+  if (!c.found.margins) return;
+  const Tolerances& strays = c.question.tolerances;
+  const double pressure = pressure_sigma(c);
+  for (const PartMargin& part : c.found.margins->parts) {
+    const double ratio = part.weakest().ratio;
+    if (ratio < c.found.margins->factor) continue;  // it is broken
+    const Spread& strength = part.part == "head closure"  ? strays.head_strength
+                             : part.part == "nozzle seat" ? strays.nozzle_strength
+                                                          : strays.pipe_strength;
+    const double sigma = std::hypot(pressure, strength.sigma);
+    const double chance = sigma > 0 ? std::erfc(std::log(ratio) / (sigma * std::sqrt(2.0))) / 2 : 0;
+    if (chance < telling_chance) continue;
+    verdict.not_judged.push_back(
+        {"limits.factor",
+         fmt::format("how many may fail: the {} holds {:.2f} times its load, so that about {} of "
+                     "motors built like it would lose it; ask a larger factor in limits.factor",
+                     part.part, ratio, percent_words(chance)),
+         chance, telling_chance});
+  }
+}
+
 void law_is_doubtful(const Case& c, Verdict& verdict) {
   const auto& measured = c.motor().propellant.measured;
   if (!measured || measured->doubtful.empty()) return;
@@ -305,7 +345,9 @@ void flight_not_judged(const Case& c, Verdict& verdict) {
   }
   const double speed = c.found.flight->rail_exit_speed;
   const bool flies = c.found.flight->end == FlightEnd::apogee;
-  if (c.question.bounds.rail_speed.set() || !flies || speed >= slow_rail_exit) return;
+  if (std::isfinite(c.question.bounds.rail_speed.least) || !flies || speed >= slow_rail_exit) {
+    return;
+  }
   verdict.not_judged.push_back(
       {"wish.rail_speed",
        fmt::format("whether {} is fast enough off the rail: under {} few rockets fly straight "
@@ -331,6 +373,8 @@ constexpr auto table = std::to_array<Hazard>({
     {"erosive burning is not modelled", erosion_not_modelled},
     {"the law is carried past its range", law_carried_on},
     {"the law is steep", steep_law},
+    {"the law jumps up near the pressure", law_jumps},
+    {"a part holds by a hair", part_holds_by_a_hair},
     {"the law was saved as doubtful", law_is_doubtful},
     {"a hot or cold grain without sensitivity", temperature_without_sensitivity},
     {"the propellant is porous", porous},

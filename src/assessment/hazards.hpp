@@ -32,6 +32,9 @@ struct Hazard {
   void (*look)(const Case&, Verdict&) = nullptr;
 };
 
+/// One sigma of the logarithm of the peak pressure, as the tolerances have it.
+[[nodiscard]] double pressure_sigma(const Case& c);
+
 /// What breaks or is not judged, the gravest first.
 [[nodiscard]] std::span<const Hazard> hazard_table();
 /// What is only taken for granted.

@@ -181,10 +181,16 @@ struct Judgement {
 };
 
 /// A job may list its pieces before it says enough of the motor; then that is what is not judged.
+/// What is wrong with a whole motor is refused here as everywhere.
 Judgement judge(const Job& job, UnitSystem units) {
-  try {
+  const bool whole = job.propellant && job.nozzle && job.nozzle->throat_diameter > 0;
+  if (whole) {
     const Assessment found = assess(question_of(job), {.units = units});
     return {first_sentence(found, units) + ".", found.verdict, remarks_of(job, found)};
+  }
+  try {
+    static_cast<void>(motor_of(job));
+    return {};
   } catch (const InputError& error) {
     Verdict verdict;
     for (const Complaint& complaint : error.complaints()) {

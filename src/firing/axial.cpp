@@ -7,6 +7,7 @@
 #include <boost/numeric/odeint/stepper/runge_kutta_dopri5.hpp>
 #include <cmath>
 #include <cstdint>
+#include <stdexcept>
 #include <utility>
 
 #include "axial_flow.hpp"
@@ -180,6 +181,8 @@ Firing fire_axial(const PreparedMotor& motor, const AxialOptions& options) {
     fill_summary(firing.summary, burn);
   } catch (const PortChokes& chokes) {
     burn.figures.choked = chokes.port;
+  } catch (const std::domain_error&) {  // no pressure at all satisfies the march
+    burn.figures.choked = ChokedPort{0, burn.time(), motor.steady().port_to_throat};
   }
   firing.remarks = remarks_on(firing.summary, motor.chamber());
   burn.figures.gas_out = burn.sum(gas_out);

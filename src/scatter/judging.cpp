@@ -131,6 +131,7 @@ std::vector<Candidate> candidates(const FiringGround& ground, const Inputs& inpu
 
 /// Those nearest the ceiling, or the 95th percentile where there is none.
 void keep_nearest(std::vector<Candidate>& all, std::optional<double> ceiling, std::size_t count) {
+  if (all.empty()) return;
   if (!ceiling) {
     std::vector<double> peaks;
     for (const Candidate& one : all) peaks.push_back(one.carried);
