@@ -143,6 +143,14 @@ void nothing_says_it_holds(const Case& c, Verdict& verdict) {
        "limits.pressure"});
 }
 
+void confidence_without_ceiling(const Case& c, Verdict& verdict) {
+  if (c.question.limits.confidence == 0 || std::isfinite(c.question.limits.pressure)) return;
+  verdict.not_judged.push_back(
+      {"limits.pressure",
+       "how many motors keep under a ceiling, which limits.confidence asks: give "
+       "limits.pressure"});
+}
+
 void factor_without_material(const Case& c, Verdict& verdict) {
   if (c.question.shell || !c.question.factor_asked) return;
   verdict.not_judged.push_back(
@@ -319,7 +327,7 @@ void part_holds_by_a_hair(const Case& c, Verdict& verdict) {
     verdict.not_judged.push_back(
         {"limits.factor",
          fmt::format("how many may fail: the {} holds {:.2f} times its load, so that about {} of "
-                     "motors built like it would lose it; ask a larger factor in limits.factor",
+                     "motors built like it would fail there; ask a larger factor in limits.factor",
                      part.part, ratio, percent_words(chance)),
          chance, telling_chance});
   }
@@ -367,6 +375,7 @@ constexpr auto table = std::to_array<Hazard>({
     {"the rocket does not fly", does_not_fly},
     {"nothing says that the casing holds", nothing_says_it_holds},
     {"a factor is asked of no material", factor_without_material},
+    {"a confidence is asked of no ceiling", confidence_without_ceiling},
     {"the shell cannot be judged", shell_lacks},
     {"a closure is not described", parts_not_described},
     {"how a part weakens with heat is not known", heat_weakens_unknown},
