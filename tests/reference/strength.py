@@ -201,20 +201,36 @@ def parts_of(job, known, burnt_through):
     return parts
 
 
-def margins(job):
-    """Least ratio of each part, by name."""
-    motor = jobs.motor_of(job)
+def firing_of(job, motor):
+    """Times, pressures, thrusts and the moment of burn-through, by the transient model."""
     motor.spacer = jobs.spacer_of(job)
     chamber = transient.chamber_of(motor, jobs.spare_volume_of(job, motor))
     _, (times, pressures), events = transient.follow(motor, chamber)
+    return times, pressures, np.array([motor.thrust(p) for p in pressures]), events[0]
+
+
+def firing_from(curve):
+    """The same from a curve as `fire --json` has it: what is checked then is the heat and the strength."""
+    times = np.array(curve["time_s"])
+    once = np.append(True, np.diff(times) > 0)  # an event stands twice
+    times, web, pressures, thrusts = (
+        np.array(curve[key])[once] for key in ("time_s", "web_m", "pressure_Pa", "thrust_N"))
+    return times, pressures, thrusts, times[np.argmax(web >= web.max() * (1 - 1e-9))]
+
+
+def margins(job, curve=None):
+    """Least ratio of each part, by name."""
+    motor = jobs.motor_of(job)
+    times, pressures, thrusts, burnt_through = (
+        firing_of(job, motor) if curve is None else firing_from(curve))
     gas = jobs.gas_of(job)
     bore, _ = jobs.bore_and_wall(job["casing"])
     load = Load(time=times, pressure=pressures,
-                thrust=np.array([motor.thrust(pressure) for pressure in pressures]),
+                thrust=thrusts,
                 ambient=motor.ambient, gas=gas["temperature"],
                 coefficient=bartz(gas["temperature"], gas["molar_mass"], motor.gamma,
                                   motor.c_star, pressures.max(), motor.throat, bore),
                 start=read(job.get("day", {}).get("temperature", "293.15 K"), "temperature"))
     known = materials_of(job)
     return {part.name: ratio_of(part, load)
-            for part in parts_of(job, known, events[0])}
+            for part in parts_of(job, known, burnt_through)}
