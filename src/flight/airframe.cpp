@@ -14,8 +14,10 @@ void check_drag(const std::vector<DragPoint>& drag, std::vector<Complaint>& foun
   if (drag.empty()) found.push_back({"drag_coefficient", "none", "a number, or a table over Mach"});
   for (std::size_t i = 0; i < drag.size(); ++i) {
     const auto [mach, coefficient] = drag[i];
-    if (!(coefficient >= 0 && std::isfinite(coefficient))) {
-      found.push_back({"drag_coefficient", fmt::format("{}", coefficient), "0 or more"});
+    constexpr double most = 1000;  // a parachute has about 1.5
+    if (!(coefficient >= 0 && coefficient <= most)) {
+      found.push_back(
+          {"drag_coefficient", fmt::format("{}", coefficient), "0 or more, up to 1000"});
     }
     const bool rises = i == 0 ? mach >= 0 : mach > drag[i - 1].mach;
     if (!(rises && mach <= greatest_drag_mach)) {

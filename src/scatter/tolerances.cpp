@@ -43,6 +43,13 @@ std::vector<Complaint> complaints(const Tolerances& tolerances) {
       complaint.key = "tolerance." + std::string(tolerance.key);
       found.push_back(complaint);
     }
+    const Spread& spread = tolerances.*tolerance.spread;
+    const bool heat = tolerance.spread == &Tolerances::temperature;
+    const double widest = heat ? 100 : 1;  // K, m: wider than anybody works
+    if (!spread.share && spread.sigma > widest) {
+      found.push_back({"tolerance." + std::string(tolerance.key), std::to_string(spread.sigma),
+                       heat ? "a spread of at most 100 degC" : "a spread of at most 1 m"});
+    }
   }
   return found;
 }

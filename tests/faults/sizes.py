@@ -26,7 +26,7 @@ def large_jobs(desk):
     case = (desk.path / "13-one-motor-in-forty.toml").read_bytes()
     room = LARGEST - len(case) - 100
     jobs = {
-        "comment": (case + b"# " + b"x" * room, (0,)),
+        "comment": (case + b"# " + b"x" * room, (0, 1)),
         "lines": (case + b"#\n" * (room // 2), (0, 1)),
         "text": (b"[job]\ntitle = \"" + b"x" * room + b"\"\n", (2,)),
         "unknown": (case + b"".join(b"k%d = 1\n" % i for i in range(300_000)), (2,)),
