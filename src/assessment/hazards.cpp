@@ -414,7 +414,8 @@ Verdict verdict_on(const Question& question, const Assessment& found, UnitSystem
   Verdict verdict;
   for (const Hazard& hazard : hazard_table()) hazard.look(looked_at, verdict);
   for (const Hazard& hazard : assumption_table()) hazard.look(looked_at, verdict);
-  std::ranges::stable_partition(verdict.broken, &Reason::danger);
+  std::stable_partition(verdict.broken.begin(), verdict.broken.end(),
+                        [](const Reason& reason) { return reason.danger; });
   return verdict;
 }
 

@@ -160,7 +160,9 @@ std::string praise_of(const std::vector<Build>& builds) {
   std::string words;
   for (const Build& build : builds) {
     if (build.found.found.verdict.answer() == Answer::no) continue;
-    for (const auto& [praise, figure] : praises) {
+    for (const auto& praised : praises) {
+      const Figure figure = praised.second;
+      const std::string_view praise = praised.first;
       const double own = figure(build);
       const bool leads = std::ranges::all_of(builds, [&](const Build& other) {
         return &other == &build || own > figure(other) + hair * std::abs(own);

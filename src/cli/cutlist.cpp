@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <iterator>
-#include <ranges>
 
 #include "arguments.hpp"
 #include "grainwright/error.hpp"
@@ -237,12 +236,10 @@ CastingSheet sheet_of(const Job& job, const CutList& list, const Judgement& judg
                      .verdict = judged.sentence,
                      .reasons = {}};
   // The first of them stands in the sentence.
-  const bool no = judged.verdict.answer() == Answer::no;
-  for (const Reason& reason : judged.verdict.broken | std::views::drop(1)) {
-    sheet.reasons.push_back(reason.words);
-  }
-  for (const Reason& reason : judged.verdict.not_judged | std::views::drop(no ? 0 : 1)) {
-    sheet.reasons.push_back("not judged: " + reason.words);
+  const auto& [broken, not_judged, assumed] = judged.verdict;
+  for (std::size_t i = 1; i < broken.size(); ++i) sheet.reasons.push_back(broken[i].words);
+  for (std::size_t i = broken.empty() ? 1 : 0; i < not_judged.size(); ++i) {
+    sheet.reasons.push_back("not judged: " + not_judged[i].words);
   }
   for (const CutPiece& piece : list.pieces) sheet.cores.push_back(core_of(piece.segment, units));
   return sheet;
